@@ -1,0 +1,264 @@
+package source
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"gopkg.in/yaml.v3"
+)
+
+// Kinds of problem that any YAML file can have.
+var (
+	ErrSyntax    = errors.New("not YAML")
+	ErrTooLarge  = errors.New("file too large")
+	ErrAlias     = errors.New("alias or anchor")
+	ErrDuplicate = errors.New("key given twice")
+	ErrSecondDoc = errors.New("second document")
+	ErrShape     = errors.New("wrong shape")
+	ErrWord      = errors.New("unknown word")
+	ErrTag       = errors.New("tag")
+)
+
+// Node is a YAML value with its place. Scalars are read as written: the
+// library's own reading turns 010 into 8 and accepts .nan.
+type Node = yaml.Node
+
+// Kinds of Node.
+const (
+	Scalar   = yaml.ScalarNode
+	Mapping  = yaml.MappingNode
+	Sequence = yaml.SequenceNode
+)
+
+// At returns the place of a node.
+func At(n *Node) Pos {
+	if n == nil {
+		return Pos{}
+	}
+	return Pos{int32(n.Line), int32(n.Column)}
+}
+
+// Reader reads one file and gathers what is wrong with it.
+type Reader struct {
+	File     *File
+	Problems Problems
+}
+
+// Add notes a problem that covers width characters from at.
+func (r *Reader) Add(kind error, at Pos, width int, what, want string) *Problem {
+	p := &Problem{File: r.File, At: at, Width: width, What: what, Want: want, Kind: kind}
+	r.Problems = append(r.Problems, p)
+	return p
+}
+
+// AddNode notes a problem with the whole of a scalar or key.
+func (r *Reader) AddNode(kind error, n *Node, what, want string) *Problem {
+	return r.Add(kind, At(n), width(n), what, want)
+}
+
+func width(n *Node) int {
+	if n == nil || n.Kind != Scalar {
+		return 1
+	}
+	w := utf8.RuneCountInString(n.Value)
+	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
+		w += 2
+	}
+	return max(1, w)
+}
+
+// Inside returns the place of the byte offset in a scalar's text.
+// In a text written over several lines, or with escapes, it is the scalar's own.
+func Inside(n *Node, offset int) Pos {
+	p := At(n)
+	if offset > len(n.Value) || n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
+		return p
+	}
+	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
+		p.Col++
+	}
+	return p.Right(utf8.RuneCountInString(n.Value[:offset]))
+}
+
+// Parse reads text as a single YAML document without aliases, tags or keys
+// given twice. The root is nil when the text is not YAML at all or is empty.
+//
+// Cost: linear in the text; a syntax error in a file of up to 2000 lines is
+// looked for again to name its line.
+func Parse(name string, text []byte) (*Reader, *Node) {
+	text = bytes.TrimPrefix(text, []byte("\ufeff"))
+	r := &Reader{File: NewFile(name, text)}
+	if len(text) > MaxBytes {
+		at, _ := r.File.lineAt(MaxBytes)
+		r.Add(ErrTooLarge, Pos{at, 1}, 1, fmt.Sprintf("the file has %d bytes", len(text)), fmt.Sprintf("at most %d are read; the limit falls in this line", MaxBytes))
+		return r, nil
+	}
+	if at := badByte(text); at >= 0 {
+		line, col := r.File.lineAt(at)
+		r.Add(ErrSyntax, Pos{line, int32(col)}, 1, "the file is not UTF-8 text", "save it as UTF-8")
+		return r, nil
+	}
+	root, second, err := decode(text)
+	if err != nil {
+		r.syntax(text, err)
+		return r, nil
+	}
+	if second != nil {
+		r.Add(ErrSecondDoc, At(second), 3, "a second document starts here", "one job, one document: put it in a file of its own")
+	}
+	r.refuse(root)
+	return r, root
+}
+
+func badByte(text []byte) int {
+	if utf8.Valid(text) {
+		return -1
+	}
+	for at := 0; at < len(text); {
+		c, n := utf8.DecodeRune(text[at:])
+		if c == utf8.RuneError && n == 1 {
+			return at
+		}
+		at += n
+	}
+	return -1
+}
+
+// lineAt returns the line (from 1) and column of a byte offset.
+func (f *File) lineAt(offset int) (line int32, col int) {
+	lo, hi := 0, len(f.lines)
+	for hi-lo > 1 {
+		if mid := (lo + hi) / 2; f.lines[mid] <= offset {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return int32(lo + 1), 1 + utf8.RuneCount(f.text[f.lines[lo]:offset])
+}
+
+// decode returns the first document's root and the second document, if any.
+func decode(text []byte) (root, second *Node, err error) {
+	defer func() {
+		// yaml.v3 panics on a few malformed inputs; for us that is a syntax error.
+		if p := recover(); p != nil {
+			err = fmt.Errorf("yaml: %v", p)
+		}
+	}()
+	dec := yaml.NewDecoder(bytes.NewReader(text))
+	var doc yaml.Node
+	if err := dec.Decode(&doc); err != nil {
+		if errors.Is(err, io.EOF) {
+			return nil, nil, nil
+		}
+		return nil, nil, err
+	}
+	if len(doc.Content) > 0 {
+		root = doc.Content[0]
+	}
+	var more yaml.Node
+	switch err := dec.Decode(&more); {
+	case errors.Is(err, io.EOF):
+		return root, nil, nil
+	case err != nil:
+		return nil, nil, err
+	}
+	return root, &more, nil
+}
+
+var yamlLine = regexp.MustCompile(`line (\d+): `)
+
+// syntax notes the library's complaint at the line after the longest prefix
+// that still reads, which is nearer the slip than the line the library names.
+func (r *Reader) syntax(text []byte, err error) {
+	what := strings.TrimPrefix(err.Error(), "yaml: ")
+	line := int32(1)
+	if m := yamlLine.FindStringSubmatch(what); m != nil {
+		n, _ := strconv.Atoi(m[1])
+		line = int32(n)
+		what = strings.Replace(what, m[0], "", 1)
+	}
+	if len(r.File.lines) <= 2000 {
+		line = r.lastGood(text) + 1
+	}
+	line = min(line, int32(len(r.File.lines)))
+	shown := r.File.Line(line)
+	col := 1 + len(shown) - len(strings.TrimLeft(shown, " \t"))
+	want := "check the indent, the colons and the quotes here and just above"
+	if strings.Contains(shown, "\t") {
+		want = "YAML does not take tabs to indent: use spaces"
+	}
+	r.Add(ErrSyntax, Pos{line, int32(col)}, max(1, utf8.RuneCountInString(strings.TrimSpace(shown))), what, want)
+}
+
+// lastGood returns how many leading lines read as YAML by themselves.
+func (r *Reader) lastGood(text []byte) int32 {
+	for n := len(r.File.lines) - 1; n > 0; n-- {
+		if _, _, err := decode(text[:r.File.lines[n]]); err == nil {
+			return int32(n)
+		}
+	}
+	return 0
+}
+
+// refuse walks the whole tree once and notes what YAML allows and we do not.
+func (r *Reader) refuse(n *Node) {
+	if n == nil {
+		return
+	}
+	switch {
+	case n.Kind == yaml.AliasNode:
+		r.Add(ErrAlias, At(n), 1+len(n.Value), "an alias (*"+n.Value+") is not read here", "write the value out")
+		return
+	case n.Anchor != "":
+		r.Add(ErrAlias, At(n), 1+len(n.Anchor), "an anchor (&"+n.Anchor+") is not read here", "write the value out")
+	case n.Style&yaml.TaggedStyle != 0:
+		r.Add(ErrTag, At(n), len(n.Tag), "a tag ("+n.Tag+") is not read here", "leave it out: units say what a value is")
+	}
+	if n.Kind == Mapping {
+		r.refuseDuplicates(n)
+	}
+	for _, c := range n.Content {
+		r.refuse(c)
+	}
+}
+
+func (r *Reader) refuseDuplicates(n *Node) {
+	if len(n.Content) < 4 {
+		return
+	}
+	if len(n.Content) <= 32 {
+		for i := 2; i < len(n.Content); i += 2 {
+			for j := 0; j < i; j += 2 {
+				if n.Content[j].Value == n.Content[i].Value && n.Content[i].Kind == Scalar {
+					r.duplicate(n.Content[j], n.Content[i])
+					break
+				}
+			}
+		}
+		return
+	}
+	first := make(map[string]*Node, len(n.Content)/2)
+	for i := 0; i < len(n.Content); i += 2 {
+		k := n.Content[i]
+		if k.Kind != Scalar {
+			continue
+		}
+		if f, seen := first[k.Value]; seen {
+			r.duplicate(f, k)
+			continue
+		}
+		first[k.Value] = k
+	}
+}
+
+func (r *Reader) duplicate(first, again *Node) {
+	p := r.AddNode(ErrDuplicate, again, again.Value+" is given twice", "one of the two must go")
+	p.Also, p.AlsoS = At(first), "first given"
+}
