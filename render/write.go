@@ -14,7 +14,7 @@ import (
 func WriteFile(path string, write func(io.Writer) error) (err error) {
 	f, err := os.CreateTemp(filepath.Dir(path), ".tubewright-*")
 	if err != nil {
-		return fmt.Errorf("%s: %w", path, plain(err))
+		return fmt.Errorf("%s: %w", path, bareCause(err))
 	}
 	done := false
 	defer func() {
@@ -27,13 +27,13 @@ func WriteFile(path string, write func(io.Writer) error) (err error) {
 		return fmt.Errorf("%s: %w", path, err)
 	}
 	if err := f.Chmod(mode(path)); err != nil {
-		return fmt.Errorf("%s: %w", path, plain(err))
+		return fmt.Errorf("%s: %w", path, bareCause(err))
 	}
 	if err := f.Close(); err != nil {
-		return fmt.Errorf("%s: %w", path, plain(err))
+		return fmt.Errorf("%s: %w", path, bareCause(err))
 	}
 	if err := os.Rename(f.Name(), path); err != nil {
-		return fmt.Errorf("%s: %w", path, plain(err))
+		return fmt.Errorf("%s: %w", path, bareCause(err))
 	}
 	done = true
 	return nil
@@ -48,8 +48,8 @@ func mode(path string) os.FileMode {
 	return 0o644
 }
 
-// plain drops the temporary file's name, which tells the reader nothing.
-func plain(err error) error {
+// bareCause drops the temporary file's name, which tells the reader nothing.
+func bareCause(err error) error {
 	var link *os.LinkError
 	if errors.As(err, &link) {
 		return link.Err
