@@ -25,6 +25,7 @@ type shape struct {
 	widthPX    float64
 	dashPX     []float64
 	closed     bool
+	butt       bool // ends cut square: dashes, and circles, whose ends meet
 	glyphs     []placedGlyph
 	cos, sin   float64 // of the text's angle, times pixels a font unit
 }
@@ -57,7 +58,7 @@ func (p *plotter) Line(pen Pen, closed bool, xy ...float64) {
 	px := p.scaled(xy)
 	width := widthPX(pen, p.pxPerMM)
 	snap(px, closed, width)
-	p.stroke(pen, width, closed, px)
+	p.stroke(pen, shape{widthPX: width, closed: closed, xy: px})
 }
 
 func (p *plotter) Arc(pen Pen, cx, cy, r, from, to float64) {
@@ -69,7 +70,7 @@ func (p *plotter) Arc(pen Pen, cx, cy, r, from, to float64) {
 	if full {
 		xy = xy[:len(xy)-2]
 	}
-	p.stroke(pen, widthPX(pen, p.pxPerMM), full, xy)
+	p.stroke(pen, shape{widthPX: widthPX(pen, p.pxPerMM), closed: full, butt: full, xy: xy})
 }
 
 func (p *plotter) Fill(c Ink, xy ...float64) { p.fill(c, p.scaled(xy)) }
@@ -128,15 +129,19 @@ func (p *plotter) scaled(mm []float64) []float64 {
 	return px
 }
 
-func (p *plotter) stroke(pen Pen, width float64, closed bool, xy []float64) {
-	var dash []float64
+// stroke keeps the parts of a line inside the window.
+func (p *plotter) stroke(pen Pen, sh shape) {
+	sh.ink = pen.Ink
 	for _, d := range pen.Pattern() {
-		dash = append(dash, d*p.pxPerMM)
+		sh.dashPX = append(sh.dashPX, d*p.pxPerMM)
 	}
-	for _, piece := range p.window.cutLine(xy, closed) {
-		lo, hi := rangeY(piece)
-		p.shapes = append(p.shapes, shape{ink: pen.Ink, xy: piece, widthPX: width, dashPX: dash,
-			closed: closed && len(piece) == len(xy), minY: lo - width, maxY: hi + width})
+	sh.butt = sh.butt || sh.dashPX != nil
+	whole := sh.xy
+	for _, part := range p.window.cutLine(whole, sh.closed) {
+		lo, hi := rangeY(part)
+		sh.xy, sh.minY, sh.maxY = part, lo-sh.widthPX, hi+sh.widthPX
+		sh.closed = sh.closed && len(part) == len(whole)
+		p.shapes = append(p.shapes, sh)
 	}
 }
 

@@ -87,7 +87,7 @@ func (b *band) stroke(sh *shape) {
 	b.ctx.SetLineWidth(sh.widthPX)
 	b.ctx.SetDash(sh.dashPX...)
 	b.ctx.SetLineCapRound()
-	if len(sh.dashPX) > 0 {
+	if sh.butt {
 		b.ctx.SetLineCapButt()
 	}
 	b.path(sh.xy)
