@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tubewright/factors/units"
@@ -250,7 +251,8 @@ func (t *Table) interpolate(n *node, i, depth int, keys []Key) (Value, error) {
 	a, b := n.keys[i-1].Num, n.keys[i].Num
 	share := (keys[depth].Num - a) / (b - a)
 	prov := max(low.Cite.Prov, high.Cite.Prov)
-	return Value{low.Num + share*(high.Num-low.Num), t.Unit, &Citation{t, keys, prov}}, nil
+	// A copy, so that the keys of an ordinary look-up need not leave the stack.
+	return Value{low.Num + share*(high.Num-low.Num), t.Unit, &Citation{t, slices.Clone(keys), prov}}, nil
 }
 
 // search returns where k stands or would stand among the node's keys.
