@@ -97,7 +97,14 @@ type loader struct {
 	*source.Reader
 	t       *Table
 	columns []Key
-	memory  [][]string
+	memory  []*pattern
+}
+
+// pattern marks cells that are known from memory only.
+type pattern struct {
+	keys []string // "*" for any
+	at   *source.Node
+	used bool
 }
 
 func (l *loader) bad(n *source.Node, what, want string) { l.AddNode(ErrTable, n, what, want) }
@@ -139,7 +146,7 @@ func (l *loader) table(root *source.Node) {
 			}
 		case "memory":
 			for _, c := range v.Content {
-				l.memory = append(l.memory, l.words(c))
+				l.memory = append(l.memory, &pattern{keys: l.words(c), at: c})
 			}
 		case "rows":
 			rows = v
@@ -152,6 +159,11 @@ func (l *loader) table(root *source.Node) {
 		return
 	}
 	l.t.root = l.rows(rows, nil)
+	for _, m := range l.memory {
+		if !m.used {
+			l.bad(m.at, "no cell matches this", "one key or * for each axis")
+		}
+	}
 }
 
 func (l *loader) words(n *source.Node) []string {
@@ -229,9 +241,13 @@ func (l *loader) rows(n *source.Node, above []Key) node {
 	switch {
 	case len(above) == len(l.t.Axes):
 		return l.cell(n, above)
-	case n.Kind == source.Mapping:
+	case n.Kind == source.Mapping && len(n.Content) > 0:
 		out := node{value: math.NaN()}
 		for i := 0; i < len(n.Content); i += 2 {
+			if n.Content[i].Value == "" {
+				l.bad(n.Content[i], "a row needs a name", "a number or a word")
+				continue
+			}
 			k := key(n.Content[i].Value)
 			out.keys = append(out.keys, k)
 			out.kids = append(out.kids, l.rows(n.Content[i+1], append(slices.Clone(above), k)))
@@ -257,8 +273,10 @@ func (l *loader) rows(n *source.Node, above []Key) node {
 // rising notes keys that a search would not find.
 func (l *loader) rising(n *source.Node, keys []Key) {
 	for i := 1; i < len(keys); i++ {
-		if keys[i].Word == "" && keys[i-1].Word == "" && keys[i].Num <= keys[i-1].Num {
-			l.bad(n, fmt.Sprintf("%s follows %s", keys[i], keys[i-1]), "numbers in rising order")
+		k, last := keys[i], keys[i-1]
+		mixed := (k.Word == "") != (last.Word == "")
+		if mixed || k.Word == "" && k.Num <= last.Num || slices.Contains(keys[:i], k) {
+			l.bad(n, fmt.Sprintf("%s follows %s", k, last), "numbers in rising order, or different words")
 		}
 	}
 }
@@ -274,8 +292,8 @@ func (l *loader) cell(n *source.Node, keys []Key) node {
 	}
 	prov := l.t.Prov
 	for _, m := range l.memory {
-		if covers(m, keys) {
-			prov = Memory
+		if covers(m.keys, keys) {
+			prov, m.used = Memory, true
 		}
 	}
 	return node{value: v, cite: &Citation{l.t, keys, prov}}

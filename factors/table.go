@@ -163,7 +163,8 @@ var (
 	ErrPastTable = errors.New("past the end of the table")
 )
 
-// Miss says at which axis a look-up failed and what the table has there.
+// Miss says at which axis a look-up failed and what the table has there: no
+// keys where it has the row and leaves the cell empty.
 type Miss struct {
 	Table *Table
 	Axis  Axis
@@ -177,9 +178,15 @@ func (m *Miss) Error() string {
 	if m.Axis.Unit != "" {
 		what += " " + m.Axis.Unit
 	}
-	if m.Kind == ErrPastTable {
-		last := m.Known[len(m.Known)-1]
-		return fmt.Sprintf("%s ends at %s %s; %s is past it", m.Table.Ref, m.Axis.Name, strings.TrimSpace(last.String()+" "+m.Axis.Unit), what)
+	switch {
+	case len(m.Known) == 0:
+		return fmt.Sprintf("%s has no figure at %s %s", m.Table.Ref, m.Axis.Name, what)
+	case m.Kind == ErrPastTable:
+		word, end := "ends", m.Known[len(m.Known)-1]
+		if m.Asked.Num < m.Known[0].Num {
+			word, end = "starts", m.Known[0]
+		}
+		return fmt.Sprintf("%s %s at %s %s; %s is past it", m.Table.Ref, word, m.Axis.Name, strings.TrimSpace(end.String()+" "+m.Axis.Unit), what)
 	}
 	return fmt.Sprintf("%s has no %s %s; it has %s", m.Table.Ref, m.Axis.Name, what, m.KnownList())
 }
@@ -219,7 +226,7 @@ func (t *Table) find(n *node, depth int, keys []Key) (Value, error) {
 			return t.interpolate(n, i, depth, keys)
 		}
 		switch {
-		case keys[depth].Word != "" || axis.Between == Exact:
+		case keys[depth].Word != "" || axis.Between == Exact || math.IsNaN(keys[depth].Num):
 			return Value{}, t.miss(n, depth, keys[depth], ErrNoRow)
 		case axis.Between == NextSmaller && i > 0:
 			i--

@@ -113,7 +113,7 @@ const maxShown = 110
 
 func (p *Problem) showLine(b *strings.Builder, line string) {
 	runes := []rune(strings.ToValidUTF8(line, "\uFFFD"))
-	col := min(int(p.At.Col)-1, len(runes))
+	col := min(max(0, int(p.At.Col)-1), len(runes))
 	from := 0
 	if len(runes) > maxShown && col > maxShown/2 {
 		from = min(col-maxShown/2, len(runes)-maxShown)

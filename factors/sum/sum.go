@@ -125,11 +125,7 @@ func (e Expr) print(outer int, numbers bool) string {
 	case opRoot:
 		return "√(" + e.args[0].print(0, numbers) + ")"
 	case opSquare:
-		inner := e.args[0].print(7, numbers)
-		if strings.ContainsRune(inner, ' ') && !strings.HasPrefix(inner, "(") {
-			inner = "(" + inner + ")"
-		}
-		return inner + "²"
+		return e.printSquare(outer, numbers)
 	case opMax, opMin:
 		return e.printCall(numbers)
 	}
@@ -147,6 +143,20 @@ func (e Expr) print(outer int, numbers bool) string {
 		return "(" + s + ")"
 	}
 	return s
+}
+
+// printSquare puts brackets round all that a reader could take the ² to stop
+// short of: (24 A)², (-3)², (largest of (a, b))², (a²)².
+func (e Expr) printSquare(outer int, numbers bool) string {
+	arg := e.args[0]
+	inner := arg.print(strength[opRoot], numbers)
+	if arg.op == opMax || arg.op == opMin || arg.op == opTerm && strings.ContainsAny(inner, " -") {
+		inner = "(" + inner + ")"
+	}
+	if outer > strength[opSquare] {
+		return "(" + inner + "²)"
+	}
+	return inner + "²"
 }
 
 func (e Expr) printCall(numbers bool) string {
@@ -180,6 +190,9 @@ func Figure(v float64) string {
 	if math.IsInf(v, 0) || math.IsNaN(v) {
 		return "–"
 	}
+	if v == 0 {
+		return "0" // and not -0
+	}
 	if v == math.Trunc(v) && math.Abs(v) < 1e9 {
 		return strconv.FormatFloat(v, 'f', -1, 64)
 	}
@@ -200,6 +213,9 @@ func Apart(a, b float64) (string, string) {
 	sa, sb := Figure(a), Figure(b)
 	for places := 1; sa == sb && a != b && places <= 12; places++ {
 		sa, sb = strconv.FormatFloat(a, 'f', places, 64), strconv.FormatFloat(b, 'f', places, 64)
+	}
+	if sa == sb && a != b {
+		return strconv.FormatFloat(a, 'g', -1, 64), strconv.FormatFloat(b, 'g', -1, 64)
 	}
 	return sa, sb
 }

@@ -7,6 +7,7 @@
 package units
 
 import (
+	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -77,6 +78,7 @@ var (
 	resistance  = dim{name: "a resistance", example: "0.35 ohm", units: []unit{{"ohm", 1}, {"Ω", 1}, {"\u2126", 1}, {"ohms", 1}, {"mohm", 1e-3}, {"mΩ", 1e-3}}, most: 10000}
 	power       = dim{name: "a power", example: "3 kW or 450 W", units: []unit{{"W", 1}, {"kW", 1e3}, {"VA", 1}, {"kVA", 1e3}}, most: 1e6}
 	temperature = dim{name: "a temperature", example: "30 C", units: []unit{{"C", 1}, {"°C", 1}, {"degC", 1}}, bare: 1, negative: true, most: 200, bareMost: 200}
+	share       = dim{name: "a share", example: "35 % or 0.35", units: []unit{{"%", 0.01}}, bare: 1, most: 1, bareMost: 1, bareHint: "a number without % is a fraction"}
 	angle       = dim{name: "an angle", example: "45 degrees", units: []unit{{"degrees", 1}, {"degree", 1}, {"deg", 1}, {"°", 1}}, bare: 1, most: 360, bareMost: 360}
 )
 
@@ -134,6 +136,8 @@ func (d *dim) parse(s string) (float64, error) {
 		return 0, &Error{from, max(1, len(text)-from), d.name + " is not negative", "such as " + d.example}
 	case word == "" && n > d.bareMost:
 		return 0, &Error{from, len(text) - from, "is " + text[from:] + " right? " + d.bareHint, "write the unit: " + d.example}
+	case n*ratio < -d.most:
+		return 0, &Error{from, len(text) - from, text[from:] + " is less than any " + strings.TrimPrefix(d.name, "a ") + " here", "at least -" + Format(d.most) + " " + d.units[0].name}
 	case n*ratio > d.most:
 		return 0, &Error{from, len(text) - from, text[from:] + " is more than any " + strings.TrimPrefix(strings.TrimPrefix(d.name, "a "), "an ") + " here", "at most " + Format(d.most) + " " + d.units[0].name}
 	}
@@ -196,19 +200,25 @@ func Number(s string) (n float64, rest string, err *Error) {
 	return v, s[end:], nil
 }
 
+// ParseShare reads a part of a whole: 35 % or 0.35.
+func ParseShare(s string) (float64, error) { return share.parse(s) }
+
 // Count reads a whole number from 0 to most.
 func Count(s string, most int) (int, error) {
-	text := strings.TrimSpace(s)
+	text := strings.TrimRight(s, " ")
+	from := len(text) - len(strings.TrimLeft(text, " "))
+	text = text[from:]
 	n, rest, err := Number(text)
 	if err != nil {
+		err.Offset += from
 		err.Want = "expected a whole number"
 		return 0, err
 	}
-	if rest != "" || n != float64(int(n)) || n < 0 {
-		return 0, &Error{0, max(1, len(text)), strconv.Quote(text) + " is no whole number", "expected 0, 1, 2, …"}
+	if rest != "" || n != math.Trunc(n) || n < 0 {
+		return 0, &Error{from, len(text), strconv.Quote(text) + " is no whole number", "expected 0, 1, 2, …"}
 	}
 	if n > float64(most) {
-		return 0, &Error{0, len(text), text + " is too many", "at most " + strconv.Itoa(most)}
+		return 0, &Error{from, len(text), text + " is too many", "at most " + strconv.Itoa(most)}
 	}
 	return int(n), nil
 }
