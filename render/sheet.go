@@ -85,8 +85,8 @@ func (s *Sheet) Check() error {
 
 func checkMark(m Mark) error {
 	for _, v := range m.numbers() {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return errors.New("a figure is not a number")
+		if !(math.Abs(v) <= farthest) {
+			return fmt.Errorf("a figure must be a number between -%.0f and %.0f", farthest, farthest)
 		}
 	}
 	switch m := m.(type) {
@@ -99,8 +99,8 @@ func checkMark(m Mark) error {
 	case discMark:
 		return checkRadius(m.r)
 	case textMark:
-		if m.Height <= 0 {
-			return errors.New("text height must be above 0 mm")
+		if m.Height <= 0 || m.Height > highest {
+			return fmt.Errorf("text must be above 0 and at most %.0f mm high", highest)
 		}
 	}
 	return nil
@@ -132,12 +132,18 @@ func checkRadius(r float64) error {
 	return nil
 }
 
-// shortestDash guards the rasteriser, which never ends on a dash of no length.
-const shortestDash = 0.1
+// Bounds of what a rasteriser in 26.6 fixed point bears, far beyond any
+// drawing. It never ends on a dash of no length.
+const (
+	farthest     = 1e6 // mm, or degrees
+	highest      = 1000.0
+	widest       = 100.0
+	shortestDash = 0.1
+)
 
 func checkPen(p Pen) error {
-	if p.WidthMM <= 0 {
-		return errors.New("pen width must be above 0 mm")
+	if p.WidthMM <= 0 || p.WidthMM > widest {
+		return fmt.Errorf("a pen must be above 0 and at most %.0f mm wide", widest)
 	}
 	if p.Dash >= dashCount {
 		return errors.New("unknown dash")
