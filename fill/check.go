@@ -1,0 +1,72 @@
+package fill
+
+import (
+	"runtime"
+	"sync"
+
+	"tubewright/route"
+)
+
+// checks are the checks in the order of a report, and how many subjects each
+// has. A finding without a verdict is left out: there was nothing to judge.
+var checks = []struct {
+	rule     rule
+	subjects func(*route.Job) int
+}{
+	{drawIn, func(j *route.Job) int { return len(j.Pulls) }},
+	{space, func(j *route.Job) int { return len(j.Runs) }},
+	{temperature, func(j *route.Job) int { return len(j.Runs) }},
+	{rating, func(j *route.Job) int { return len(j.Circuits) }},
+}
+
+// Check judges the whole job.
+//
+// Cost: linear in runs, circuits and the passages of circuits through runs.
+// The subjects of a check are shared out over the machine's cores; the order
+// of the findings does not depend on it.
+func Check(j *route.Job) *Report {
+	total := 0
+	for _, c := range checks {
+		total += c.subjects(j)
+	}
+	found := make([]Finding, 0, total)
+	m := newMatter(j)
+	groups := make([]group, len(j.Runs))
+	share(len(j.Runs), func(i int) { groups[i] = grouping(m, i) })
+	m.groups = groups
+	for _, c := range checks {
+		n := c.subjects(j)
+		at := len(found)
+		found = found[:at+n]
+		share(n, func(i int) { found[at+i] = judge(m, c.rule, i) })
+	}
+	kept := found[:0]
+	for i := range found {
+		if found[i].Verdict != 0 {
+			kept = append(kept, found[i])
+		}
+	}
+	return &Report{Job: j, Findings: kept}
+}
+
+// share calls do for 0 … n−1, over the cores when there is enough to do.
+func share(n int, do func(int)) {
+	workers := runtime.GOMAXPROCS(0)
+	if n < 512 || workers < 2 {
+		for i := range n {
+			do(i)
+		}
+		return
+	}
+	var wg sync.WaitGroup
+	for k := range workers {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := k * n / workers; i < (k+1)*n/workers; i++ {
+				do(i)
+			}
+		}()
+	}
+	wg.Wait()
+}

@@ -1,0 +1,107 @@
+package fill
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"tubewright/factors"
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+	"tubewright/factors/units"
+	"tubewright/route"
+)
+
+// drawIn judges a pull by the rule set that the job chose: the ends of the
+// guide's own table, or the angles turned in all that specifications allow.
+//
+// Source: see the tables draw-in-limits and draw-in-degrees.
+func drawIn(w *sum.Work, m *matter, index int) Finding {
+	pull := &m.Pulls[index]
+	f := Finding{Check: "draw-in", Subject: "run " + pull.Name(m.Job), At: m.Runs[pull.Runs[0]].At}
+	if w.Keeps() {
+		describePull(w, m, pull)
+	}
+	if rule := m.Choices.DrawIn.V; rule != route.DrawInGuide {
+		return drawInDegrees(w, pull, rule, f)
+	}
+	length := w.Given("length between draw-in points", sum.Term{Symbol: "L", Value: float64(pull.Length), Unit: "m"})
+	most, err := uk.DrawInLimit(pull.Bends)
+	if err != nil {
+		var miss *factors.Miss
+		errors.As(err, &miss)
+		last := int(miss.Known[len(miss.Known)-1].Num)
+		f.Verdict, f.Value, f.Limit = Fail, float64(pull.Bends), float64(last)
+		f.Unit = "bends"
+		f.Reason = fmt.Sprintf("%d bends between draw-in points; the guide's table ends at %d: a draw-in box among the bends", pull.Bends, last)
+		w.Note(f.Reason)
+		return f
+	}
+	limit := w.Given(fmt.Sprintf("most for %d bends", pull.Bends), most.Term("Lmax"))
+	f.Value, f.Limit, f.Unit = length.Value, limit.Value, "m"
+	if w.AtMost("length", length, limit) {
+		f.Verdict = Pass
+		return f
+	}
+	f.Verdict, f.Reason = Fail, splitAdvice(pull.Length, pull.Bends, units.Metres(limit.Value))
+	return f
+}
+
+func drawInDegrees(w *sum.Work, pull *route.Pull, rule route.DrawInRule, f Finding) Finding {
+	turned := w.Given("angle turned in all", sum.Term{Symbol: "Σθ", Value: pull.Degrees, Unit: "°"})
+	most := uk.DrawInDegrees(rule.Degrees())
+	limit := w.Given("most that the chosen specification allows", most.Term("Σθmax"))
+	f.Value, f.Limit, f.Unit = turned.Value, limit.Value, "°"
+	f.Verdict = Pass
+	if !w.AtMost("angle", turned, limit) {
+		f.Verdict = Fail
+		f.Reason = fmt.Sprintf("%s° turned between draw-in points, %s° allowed: a draw-in box among the bends", units.Format(pull.Degrees), units.Format(limit.Value))
+	}
+	return f
+}
+
+// splitAdvice says where draw-in boxes would divide a pull that is too long.
+func splitAdvice(length units.Metres, bends int, limit units.Metres) string {
+	parts := math.Ceil(float64(length)/float64(limit) - 1e-9)
+	boxes := int(max(1, parts-1))
+	word := "a draw-in box"
+	if boxes > 1 {
+		word = fmt.Sprintf("%d draw-in boxes", boxes)
+	}
+	text := fmt.Sprintf("with %s the guide's table ends at %s m: %s, so that no part is longer (%s m if equal)",
+		countBends(bends), units.Format(float64(limit)), word, sum.Figure(float64(length)/float64(boxes+1)))
+	if bends > 2 {
+		text += ", or fewer bends in a part"
+	}
+	return text
+}
+
+func countBends(n int) string {
+	switch n {
+	case 0:
+		return "no bends"
+	case 1:
+		return "1 bend"
+	}
+	return fmt.Sprintf("%d bends", n)
+}
+
+// describePull writes down how length and bends were counted.
+func describePull(w *sum.Work, m *matter, p *route.Pull) {
+	if len(p.Runs) > 1 {
+		w.Notef("drawn in as one pull through %s: no draw-in point between them, so lengths and bends add up", p.Name(m.Job))
+		lengths := make([]sum.Expr, len(p.Runs))
+		for i, r := range p.Runs {
+			lengths[i] = sum.T(sum.Term{Symbol: "L(" + m.Runs[r].Name + ")", Value: float64(m.Runs[r].Length), Unit: "m"})
+		}
+		w.Let("L", "length of the pull", "m", sum.Add(lengths...))
+	}
+	for i, r := range p.Runs {
+		if b := p.Parts[i]; m.Runs[r].Drawn && b.Sets+b.Right+len(b.Other) > 0 {
+			w.Notef("bends of run %s, from its path: %s", m.Runs[r].Name, b)
+			if b.Sets > 0 {
+				w.Note("a set or a double set counts as one bend (the guide's footnote, from memory)")
+			}
+		}
+	}
+}

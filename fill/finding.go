@@ -1,0 +1,129 @@
+// Package fill judges a job: does what lies in each run fit, may it be drawn
+// in, may it carry its load. Each check is a pure function from a job to
+// findings; none of them formats anything.
+package fill
+
+import (
+	"math"
+
+	"tubewright/factors"
+	"tubewright/factors/source"
+	"tubewright/factors/sum"
+	"tubewright/route"
+)
+
+// Verdict is the outcome of a check.
+type Verdict uint8
+
+// The verdicts, from the mildest to the gravest.
+const (
+	Pass   Verdict = iota + 1
+	Advise         // common practice or a disputed figure, not the table
+	Open           // no published table covers it
+	Fail
+)
+
+var verdictWords = [...]string{"", "pass", "advise", "open", "fail"}
+
+func (v Verdict) String() string { return verdictWords[v] }
+
+// Finding is what one check says of one subject.
+type Finding struct {
+	Check   string // "space"
+	Subject string // "run A"
+	At      source.Pos
+	Verdict Verdict
+	Value   float64 // NaN where there is none
+	Limit   float64 // NaN where no table gives one
+	Unit    string
+	Reason  string   // what decided it, and what to do when it fails
+	Instead []string // what would pass, the smallest first
+
+	rule   rule
+	matter *matter
+	index  int
+}
+
+// matter is what the rules judge: the job, and what several of them need.
+type matter struct {
+	*route.Job
+	groups []group // of each run; nil: work one out when it is asked for
+
+	swapped int // a circuit judged with another cable, -1 for none
+	cable   factors.Cable
+}
+
+func newMatter(j *route.Job) *matter { return &matter{Job: j, swapped: -1} }
+
+// cableOf is the line conductor's cable of a circuit.
+func (m *matter) cableOf(circuit int) factors.Cable {
+	if circuit == m.swapped {
+		return m.cable
+	}
+	return m.Circuits[circuit].Cable.V
+}
+
+// rule judges the subject of that index. With a nil w no steps are kept.
+type rule func(w *sum.Work, m *matter, index int) Finding
+
+// judge runs a rule and keeps what is needed to show its working.
+func judge(m *matter, r rule, index int) Finding {
+	f := r(nil, m, index)
+	f.rule, f.matter, f.index = r, m, index
+	return f
+}
+
+// Steps is the working: the rule run again with every step written down.
+func (f *Finding) Steps() []sum.Step {
+	w := &sum.Work{}
+	f.rule(w, f.matter, f.index)
+	return w.Steps
+}
+
+// Margin is what is left between value and limit, NaN where either is missing.
+func (f *Finding) Margin() float64 { return f.Limit - f.Value }
+
+// Sources lists the citations of a working in full, each once.
+func Sources(steps []sum.Step) []string {
+	out := []string{}
+	seen := map[string]bool{}
+	for _, s := range steps {
+		for _, c := range s.Cites {
+			text := c.String()
+			if full, ok := c.(*factors.Citation); ok {
+				text = full.Full()
+			}
+			if !seen[text] {
+				seen[text] = true
+				out = append(out, text)
+			}
+		}
+	}
+	return out
+}
+
+// Report is everything found about a job.
+type Report struct {
+	Job      *route.Job
+	Findings []Finding
+}
+
+// Verdict is the gravest of the findings.
+func (r *Report) Verdict() Verdict {
+	worst := Pass
+	for i := range r.Findings {
+		worst = max(worst, r.Findings[i].Verdict)
+	}
+	return worst
+}
+
+// Count returns how many findings have each verdict.
+func (r *Report) Count() map[Verdict]int {
+	n := map[Verdict]int{}
+	for i := range r.Findings {
+		n[r.Findings[i].Verdict]++
+	}
+	return n
+}
+
+var none = math.NaN()

@@ -1,0 +1,236 @@
+package fill
+
+import (
+	"fmt"
+	"slices"
+
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+	"tubewright/factors/units"
+	"tubewright/route"
+)
+
+// group is the bunch of loaded circuits in one run.
+type group struct {
+	all   int   // circuits counted before any is left out
+	n     int   // circuits counted
+	light []int // circuits left out: at most 30 % of their grouped rating
+	mixed bool  // sizes so different that 1/√n holds
+}
+
+// grouping counts the loaded circuits of a run. A circuit counts once; a ring
+// with both legs in the run once or twice, as the job chooses. A circuit whose
+// stated demand is at most 30 % of its grouped rating is left out; then the
+// others' grouped rating rises, so the search goes on until nothing changes.
+//
+// Source: BS 7671, 523.5 and Table 4C1 (see the tables cited).
+func grouping(m *matter, run int) group {
+	r := &m.Runs[run]
+	g := group{all: r.Other.V}
+	for _, c := range r.Carries {
+		g.all += legs(m, c)
+	}
+	g.n = g.all
+	if g.all < 2 {
+		return g
+	}
+	g.mixed = mixedSizes(m, r, nil)
+	for g.leaveOut(m, run) {
+		g.mixed = mixedSizes(m, r, g.light)
+	}
+	return g
+}
+
+// group is the bunch of circuits in a run.
+func (m *matter) group(run int) group {
+	if m.groups != nil {
+		return m.groups[run]
+	}
+	return grouping(m, run)
+}
+
+// legs is how many circuits a passage counts as.
+func legs(m *matter, c route.Carried) int {
+	if c.Passes == 2 && m.Circuits[c.Circuit].Arrangement.V == route.Ring {
+		return m.Choices.RingLegs.V
+	}
+	return 1
+}
+
+// leaveOut takes the lightly loaded circuits out of the count and reports
+// whether there were any.
+func (g *group) leaveOut(m *matter, run int) bool {
+	before := len(g.light)
+	cg, err := g.factor(nil, g.n)
+	if err != nil {
+		return false
+	}
+	for _, c := range m.Runs[run].Carries {
+		circuit := &m.Circuits[c.Circuit]
+		if !circuit.Demand.Said() || slices.Contains(g.light, c.Circuit) {
+			continue
+		}
+		It, err := uk.Rating(m.cableOf(c.Circuit), method(&m.Runs[run]), circuit.Loaded())
+		if err == nil && designCurrent(nil, m, circuit).Value <= uk.LightLoadShare().Num*It.Num*cg.Value {
+			g.light = append(g.light, c.Circuit)
+			g.n -= legs(m, c)
+		}
+	}
+	return len(g.light) > before
+}
+
+// factor is Cg for n circuits of this group.
+func (g *group) factor(w *sum.Work, n int) (sum.Term, error) {
+	if g.mixed {
+		return uk.MixedSizes(w, max(1, n)), nil
+	}
+	v, err := uk.Grouping(max(1, n))
+	if err != nil {
+		return sum.Term{}, err
+	}
+	return v.Term("Cg"), nil
+}
+
+// counted is how many circuits bear on the given circuit: all of them for one
+// that was left out of the others' count, itself and the others for the rest.
+func (g *group) counted(circuit int) int {
+	if slices.Contains(g.light, circuit) {
+		return g.all
+	}
+	return g.n
+}
+
+// mixedSizes reports whether 1/√n holds for the sizes of a run's circuits.
+// Table 4C1 takes equal cables; cables whose sizes span at most three adjacent
+// standard sizes count as equal (IEC 60364-5-52, B.52.5.1, from memory).
+func mixedSizes(m *matter, r *route.Run, without []int) bool {
+	if m.Choices.Mixed.V == route.MixedTable {
+		return false
+	}
+	var least, most units.SquareMM
+	for _, c := range r.Carries {
+		if slices.Contains(without, c.Circuit) {
+			continue
+		}
+		s := m.cableOf(c.Circuit).CSA
+		if least == 0 || s < least {
+			least = s
+		}
+		most = max(most, s)
+	}
+	if least == most {
+		return false
+	}
+	if m.Choices.Mixed.V == route.MixedRoot {
+		return true
+	}
+	return sizeIndex(most)-sizeIndex(least) >= 3
+}
+
+func sizeIndex(s units.SquareMM) int { return slices.Index(uk.StandardSizes(), s) }
+
+// method is the reference method of a run.
+//
+// Source: BS 7671, Table 4A2 (from memory): conduit or trunking on a wall or in
+// masonry is method B, conduit in a thermally insulating wall method A.
+func method(r *route.Run) uk.Method {
+	if r.Fixed.V == route.InInsulatedWall {
+		return uk.MethodA
+	}
+	return uk.MethodB
+}
+
+// designCurrent is Ib: the stated demand, or the device's rating where the job
+// states none.
+func designCurrent(w *sum.Work, m *matter, c *route.Circuit) sum.Term {
+	In := float64(c.Device.V.Rating)
+	d := c.Demand.V
+	switch {
+	case d.Power > 0:
+		P := sum.T(sum.Term{Symbol: "P", Value: float64(d.Power), Unit: "W"})
+		U0 := sum.T(sum.Term{Symbol: "U0", Value: float64(m.Supply.Voltage.V), Unit: "V"})
+		below := []sum.Expr{U0}
+		if c.Lines() == 3 {
+			below = []sum.Expr{sum.N(3), U0}
+		}
+		if d.Factor > 0 && d.Factor != 1 {
+			below = append(below, sum.T(sum.Term{Symbol: "cosφ", Value: d.Factor}))
+		}
+		return w.Let("Ib", "design current", "A", sum.Over(P, sum.Times(below...)))
+	case d.Current > 0:
+		return w.Given("design current, as stated", sum.Term{Symbol: "Ib", Value: float64(d.Current), Unit: "A"})
+	}
+	return w.Given("design current: none stated, so the device's rating is taken", sum.Term{Symbol: "Ib", Value: In, Unit: "A"})
+}
+
+// describe writes down how the circuits were counted.
+func (g *group) describe(w *sum.Work, m *matter, run, circuit int) {
+	if !w.Keeps() {
+		return
+	}
+	r := &m.Runs[run]
+	w.Notef("run %s: %s", r.Name, g.list(m, r))
+	for _, c := range r.Carries {
+		if c.Passes == 2 && m.Circuits[c.Circuit].Arrangement.V == route.Ring {
+			g.describeRing(w, m, r, c)
+		}
+	}
+	if len(g.light) > 0 {
+		names := make([]string, len(g.light))
+		for i, c := range g.light {
+			names[i] = m.Circuits[c].Name
+		}
+		w.Note(fmt.Sprintf("left out of the others' count, at most 30 %% of the grouped rating: %s", join(names)), uk.LightLoadShare().Cite)
+	}
+	if slices.Contains(g.light, circuit) {
+		w.Notef("this circuit is judged with all %d", g.all)
+	}
+}
+
+func (g *group) list(m *matter, r *route.Run) string {
+	names := make([]string, 0, len(r.Carries))
+	for _, c := range r.Carries {
+		names = append(names, m.Circuits[c.Circuit].Name)
+	}
+	text := fmt.Sprintf("%d loaded circuits", g.all)
+	if g.all == 1 {
+		text = "1 loaded circuit"
+	}
+	text += ": " + join(names)
+	if r.Other.V > 0 {
+		text += fmt.Sprintf(", and %d more that the job counts without naming them", r.Other.V)
+	}
+	return text
+}
+
+// describeRing shows both ways of counting a ring with both legs in one run.
+func (g *group) describeRing(w *sum.Work, m *matter, r *route.Run, c route.Carried) {
+	one, two := g.all-legs(m, c)+1, g.all-legs(m, c)+2
+	figure := func(n int) string {
+		t, err := g.factor(nil, n)
+		if err != nil {
+			return "no figure"
+		}
+		return sum.Figure(t.Value)
+	}
+	w.Notef("ring %s has both legs in run %s: one circuit by the wording (n = %d, Cg %s), two by the heat (n = %d, Cg %s); the trade is split, this job counts %d (choices: ring legs)",
+		m.Circuits[c.Circuit].Name, r.Name, one, figure(one), two, figure(two), legs(m, c))
+}
+
+func join(names []string) string {
+	if len(names) > 12 {
+		return fmt.Sprintf("%s and %d more", joinAll(names[:10]), len(names)-10)
+	}
+	return joinAll(names)
+}
+
+func joinAll(names []string) string {
+	text := ""
+	for i, n := range names {
+		if i > 0 {
+			text += ", "
+		}
+		text += n
+	}
+	return text
+}

@@ -1,0 +1,199 @@
+package fill
+
+import (
+	"errors"
+	"fmt"
+
+	"tubewright/factors"
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+	"tubewright/factors/units"
+	"tubewright/route"
+)
+
+// rating judges a circuit's cable: Ib ≤ In ≤ Iz on every stretch, and names
+// the worst. The factors of a stretch multiply only with each other; those of
+// another stretch do not act there.
+//
+// Source: BS 7671, 433.1 and Appendix 4, section 5.
+func rating(w *sum.Work, m *matter, index int) Finding {
+	c := &m.Circuits[index]
+	f := Finding{Check: "rating", Subject: "circuit " + c.Name, At: c.At, Value: none, Limit: none, Unit: "A"}
+	Ib := designCurrent(w, m, c)
+	In := w.Given("rating of the device "+c.Device.V.String(), sum.Term{Symbol: "In", Value: float64(c.Device.V.Rating), Unit: "A"})
+	if !w.AtMost("load and device", Ib, In) {
+		f.Verdict, f.Value, f.Limit = Fail, Ib.Value, In.Value
+		f.Reason = fmt.Sprintf("the design current of %s A is more than the device's %s A", sum.Figure(Ib.Value), sum.Figure(In.Value))
+		return f
+	}
+	worst, err := worstStretch(m, index, Ib, In)
+	if err != nil {
+		f.Verdict, f.Reason = Open, openReason(err)
+		w.Note(f.Reason)
+		return f
+	}
+	if w.Keeps() && len(c.Runs) > 1 {
+		w.Notef("each run is judged by itself; the worst is run %s", m.Runs[worst].Name)
+	}
+	need, have, err := stretch(w, m, index, worst, Ib, In)
+	if err != nil {
+		f.Verdict, f.Reason = Open, openReason(err)
+		return f
+	}
+	f.Value, f.Limit = need.Value, have.Value
+	if w.AtMost("in run "+m.Runs[worst].Name, need, have) {
+		f.Verdict = Pass
+		return f
+	}
+	f.Verdict = Fail
+	f.Reason = fmt.Sprintf("too little for %s in run %s", c.Device.V, m.Runs[worst].Name)
+	if size := largerCable(m, index, Ib, In); size > 0 {
+		f.Instead = []string{units.Format(float64(size)) + " mm²"}
+		f.Reason += ": " + f.Instead[0] + " carries it if nothing else changes"
+	}
+	return f
+}
+
+func openReason(err error) string {
+	var miss *factors.Miss
+	if errors.As(err, &miss) {
+		return "no published figure: " + miss.Error()
+	}
+	return err.Error()
+}
+
+// worstStretch is the run where the least is left between need and rating.
+func worstStretch(m *matter, index int, Ib, In sum.Term) (int, error) {
+	worst, least := -1, 0.0
+	for _, g := range m.Circuits[index].Runs {
+		need, have, err := stretch(nil, m, index, g.V, Ib, In)
+		if err != nil {
+			return g.V, err
+		}
+		if left := have.Value / need.Value; worst < 0 || left < least {
+			worst, least = g.V, left
+		}
+	}
+	return worst, nil
+}
+
+// stretch returns what the cable must carry in a run and what it may.
+func stretch(w *sum.Work, m *matter, index, run int, Ib, In sum.Term) (need, have sum.Term, err error) {
+	c, r, cable := &m.Circuits[index], &m.Runs[run], m.cableOf(index)
+	way := method(r)
+	v, err := uk.Rating(cable, way, c.Loaded())
+	if err != nil {
+		return need, have, err
+	}
+	It := w.Given(fmt.Sprintf("%s, reference method %s, %d loaded conductors, alone at 30 °C", cable, way, c.Loaded()), v.Term("It"))
+	g := m.group(run)
+	g.describe(w, m, run, index)
+	Cg, err := g.factor(w, g.counted(index))
+	if err != nil {
+		return need, have, err
+	}
+	if !g.mixed {
+		w.Given(fmt.Sprintf("group of %d", g.counted(index)), Cg)
+	}
+	Ca, err := uk.Ambient(cable.Insulation, m.AmbientOf(run))
+	if err != nil {
+		return need, have, err
+	}
+	fs := []sum.Term{It, w.Given(fmt.Sprintf("ambient %s °C", units.Format(float64(m.AmbientOf(run)))), Ca.Term("Ca")), Cg}
+	if r.Surrounded.V > 0 && way == uk.MethodA {
+		w.Note("method A allows for the insulation already: no Ci")
+	} else if r.Surrounded.V > 0 {
+		Ci, err := uk.Surrounded(r.Surrounded.V)
+		if err != nil {
+			return need, have, err
+		}
+		fs = append(fs, w.Given(units.Format(float64(r.Surrounded.V))+" mm wholly in thermal insulation", Ci.Term("Ci")))
+	}
+	if m.Choices.Overload.V == route.NotTogether && g.counted(index) > 1 {
+		return notTogether(w, c, fs, Ib, In)
+	}
+	return together(w, c, fs, In)
+}
+
+// together is for circuits that may be overloaded at the same time:
+// In ≤ Cf × Iz. For a ring on a 30 A or 32 A device it is 20 A ≤ Iz.
+//
+// Source: BS 7671, Appendix 4, section 5, equations 1 and 2; 433.1.204.
+func together(w *sum.Work, c *route.Circuit, fs []sum.Term, In sum.Term) (need, have sum.Term, err error) {
+	Iz := w.Let("Iz", "what the cable may carry here", "A", product(fs))
+	if c.Arrangement.V == route.Ring && (In.Value == 30 || In.Value == 32) {
+		least := uk.RingLeast().Term("least Iz")
+		return w.Given("ring final circuit on a 30 A or 32 A device: each leg at least", least), Iz, nil
+	}
+	Cf, err := uk.DeviceFactor(c.Device.V.Standard)
+	if err != nil || Cf.Num == 1 {
+		return In, Iz, err
+	}
+	cf := w.Given("semi-enclosed fuse", Cf.Term("Cf"))
+	return In, w.Let("Cf Iz", "of that, with this fuse", "A", sum.Times(sum.T(cf), sum.T(Iz))), nil
+}
+
+// notTogether is for groups that the designer states will not be overloaded at
+// the same time: the larger of two tabulated currents.
+//
+// Source: BS 7671, Appendix 4, section 5, equations 3 and 4 (forms read, the
+// full product of factors from memory).
+func notTogether(w *sum.Work, c *route.Circuit, fs []sum.Term, Ib, In sum.Term) (need, have sum.Term, err error) {
+	It, Cg := fs[0], fs[2]
+	others := []sum.Expr{sum.T(fs[1])}
+	for _, t := range fs[3:] {
+		others = append(others, sum.T(t))
+	}
+	w.Note("the job states that these circuits are not liable to be overloaded together; the designer answers for it")
+	in2 := sum.Square(sum.T(In))
+	if c.Device.V.Standard == "BS 3036" {
+		in2 = sum.Times(sum.N(1.9), in2)
+	}
+	cg2 := sum.Square(sum.T(Cg))
+	root := sum.Root(sum.Add(in2, sum.Over(sum.Times(sum.N(0.48), sum.Square(sum.T(Ib)), sum.Sub(sum.N(1), cg2)), cg2)))
+	one := w.Let("I3", "equation 3", "A", sum.Over(root, sum.Times(others...)))
+	two := w.Let("I4", "equation 4", "A", sum.Over(sum.T(Ib), sum.Times(append(others, sum.T(Cg))...)))
+	return w.Let("It needed", "the larger of the two", "A", sum.Max(sum.T(one), sum.T(two))), It, nil
+}
+
+func product(fs []sum.Term) sum.Expr {
+	es := make([]sum.Expr, len(fs))
+	for i, t := range fs {
+		es[i] = sum.T(t)
+	}
+	return sum.Times(es...)
+}
+
+// largerCable is the smallest size of the same make that passes on every
+// stretch, 0 when none does. What else the larger cable changes (space, the
+// group's sizes) is not looked at.
+func largerCable(m *matter, index int, Ib, In sum.Term) units.SquareMM {
+	c := &m.Circuits[index]
+	if c.Cable.V.Form != factors.Single {
+		return 0
+	}
+	for _, size := range uk.StandardSizes() {
+		if size <= c.Cable.V.CSA {
+			continue
+		}
+		cable := c.Cable.V
+		cable.CSA = size
+		if size >= 4 {
+			cable.Strands = factors.Stranded
+		}
+		if passes(&matter{Job: m.Job, swapped: index, cable: cable}, index, Ib, In) {
+			return size
+		}
+	}
+	return 0
+}
+
+func passes(m *matter, index int, Ib, In sum.Term) bool {
+	for _, g := range m.Circuits[index].Runs {
+		need, have, err := stretch(nil, m, index, g.V, Ib, In)
+		if err != nil || need.Value > have.Value {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,151 @@
+package fill
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"tubewright/factors"
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+	"tubewright/route"
+)
+
+// space judges whether what lies in a run fits: the sum of the cable factors
+// against the factor of the conduit or trunking; where a cable or a size has
+// no factor, the cables' areas against a share of the internal area.
+//
+// Source: IET On-Site Guide, Appendix E (see the tables cited).
+func space(w *sum.Work, m *matter, index int) Finding {
+	r := &m.Runs[index]
+	f := Finding{Check: "space", Subject: "run " + r.Name, At: r.At, Value: none, Limit: none}
+	cables := cablesIn(m, index)
+	if len(cables) == 0 {
+		f.Verdict, f.Reason = Open, "no cables are named for this run"
+		w.Note(f.Reason)
+		return f
+	}
+	if r.Enc.Kind == factors.Trunking {
+		return trunkingSpace(w, m, r, cables, f)
+	}
+	return conduitSpace(w, m, m.PullOf(index), r, cables, f)
+}
+
+// cableCount is a number of equal cables in a run.
+type cableCount struct {
+	Cable factors.Cable
+	Count int
+}
+
+// cablesIn adds up the cables of a run by kind, in the order in which they are
+// named.
+func cablesIn(m *matter, run int) []cableCount {
+	cores := m.Cores(run)
+	out := make([]cableCount, 0, len(cores))
+	for _, c := range cores {
+		k := slices.IndexFunc(out, func(o cableCount) bool { return o.Cable == c.Cable })
+		if k < 0 {
+			out = append(out, cableCount{c.Cable, c.Count})
+			continue
+		}
+		out[k].Count += c.Count
+	}
+	return out
+}
+
+func conduitSpace(w *sum.Work, m *matter, pull *route.Pull, r *route.Run, cables []cableCount, f Finding) Finding {
+	if w.Keeps() {
+		describePull(w, m, pull)
+	}
+	short := uk.ShortStraight(pull.Length, pull.Bends)
+	if w.Keeps() {
+		pair := "long or bent: the pair of tables for pulls over 3 m or with bends"
+		if short {
+			pair = "straight and not over 3 m: the pair of tables for short straight pulls"
+		}
+		w.Notef("%s m, %s; %s", sum.Figure(float64(pull.Length)), countBends(pull.Bends), pair)
+	}
+	total, err := sumOfFactors(w, cables, func(c factors.Cable) (factors.Value, error) { return uk.CableFactor(c, short) })
+	if err != nil {
+		return conduitByArea(w, m, r, cables, f, err)
+	}
+	f.Value = total.Value
+	limit, err := uk.ConduitFactor(w, pull.Length, pull.Bends, r.Enc.Size)
+	if errors.Is(err, factors.ErrPastTable) || errors.Is(err, factors.ErrNoRow) {
+		f.Verdict, f.Reason = Fail, pastTable(pull)
+		w.Note(f.Reason)
+		return f
+	}
+	f.Limit = limit.Value
+	if w.AtMost("fits when", total, limit) {
+		f.Verdict = Pass
+		return f
+	}
+	f.Verdict = Fail
+	f.Instead = largerConduits(m, pull, r, total.Value)
+	f.Reason = instead("no conduit of the tables holds it: divide the cables between two runs", f.Instead)
+	w.Note(f.Reason)
+	return f
+}
+
+// pastTable says why the guide has no factor for a pull.
+func pastTable(p *route.Pull) string {
+	limit, err := uk.DrawInLimit(p.Bends)
+	if err != nil {
+		return fmt.Sprintf("the guide offers no factor for %s between draw-in points: a draw-in box among the bends; a larger tube does not help", countBends(p.Bends))
+	}
+	return "no factor here: " + splitAdvice(p.Length, p.Bends, metres(limit)) + "; a larger tube does not help"
+}
+
+// sumOfFactors adds up count × factor. The error is a *factors.Miss for the
+// first cable that has no factor.
+func sumOfFactors(w *sum.Work, cables []cableCount, factor func(factors.Cable) (factors.Value, error)) (sum.Term, error) {
+	var buf [8]sum.Expr
+	parts := buf[:0]
+	for _, c := range cables {
+		v, err := factor(c.Cable)
+		if err != nil {
+			return sum.Term{}, err
+		}
+		t := sum.Term{Value: v.Num}
+		if w.Keeps() {
+			t = v.Term("f(" + c.Cable.String() + ")")
+			t.Unit = ""
+		}
+		parts = append(parts, sum.Times(sum.N(float64(c.Count)), sum.T(t)))
+	}
+	return w.Let("Σ", "sum of the cable factors", "", sum.Add(parts...)), nil
+}
+
+// largerConduits lists the conduits of the same material that would hold the
+// sum, the smallest first; only stocked sizes where the job names them.
+func largerConduits(m *matter, p *route.Pull, r *route.Run, total float64) []string {
+	var out []string
+	for _, size := range uk.ConduitSizes(r.Enc.Material) {
+		if size <= r.Enc.Size || len(m.Stock.Conduit) > 0 && !slices.Contains(m.Stock.Conduit, size) {
+			continue
+		}
+		v, err := uk.ConduitFactor(nil, p.Length, p.Bends, size)
+		if err != nil || v.Value < total {
+			continue
+		}
+		e := r.Enc
+		e.Size = size
+		out = append(out, fmt.Sprintf("%s (%s)", e, sum.Figure(v.Value)))
+		if len(out) == 2 {
+			break
+		}
+	}
+	return out
+}
+
+func instead(nothing string, options []string) string {
+	if len(options) == 0 {
+		return nothing
+	}
+	text := "smallest that holds it: " + options[0]
+	for _, o := range options[1:] {
+		text += ", then " + o
+	}
+	return text
+}

@@ -1,0 +1,190 @@
+package route
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"tubewright/factors/source"
+)
+
+// finish checks what only shows once the whole file is read, and works out
+// what follows from it.
+func (p *parser) finish() {
+	j := p.job
+	if j.Board.Place < 0 {
+		for i := range j.Places {
+			if j.Places[i].Kind == BoardPlace {
+				j.Board.Place = i
+				break
+			}
+		}
+	}
+	p.ways()
+	p.junctions()
+	p.position()
+	if len(p.Problems) == 0 {
+		j.Pulls = pulls(j)
+		j.pullIndex = make([]int, len(j.Runs))
+		for i := range j.pullIndex {
+			j.pullIndex[i] = -1
+		}
+		for k := range j.Pulls {
+			for _, r := range j.Pulls[k].Runs {
+				j.pullIndex[r] = k
+			}
+		}
+	}
+}
+
+// ways reports a way that two circuits claim, or that the board has not.
+func (p *parser) ways() {
+	first := map[int]*Circuit{}
+	for i := range p.job.Circuits {
+		c := &p.job.Circuits[i]
+		if !c.Way.Said() {
+			continue
+		}
+		if ways := p.job.Board.Ways; ways.Said() && c.Way.V > ways.V {
+			p.Add(ErrConflict, c.Way.At, len(strconv.Itoa(c.Way.V)), fmt.Sprintf("the board has no way %d", c.Way.V), fmt.Sprintf("ways 1 to %d", ways.V))
+		}
+		if f := first[c.Way.V]; f != nil {
+			pr := p.Add(ErrConflict, c.Way.At, len(strconv.Itoa(c.Way.V)), fmt.Sprintf("way %d is taken by circuit %s", c.Way.V, f.Name), "one circuit a way")
+			pr.Also, pr.AlsoS = f.Way.At, "first claimed"
+			continue
+		}
+		first[c.Way.V] = c
+	}
+}
+
+// junctions reports fittings without a lid where more than two runs meet.
+func (p *parser) junctions() {
+	for i := range p.job.Places {
+		pl := &p.job.Places[i]
+		if !pl.DrawIn && len(pl.Runs) > 2 {
+			p.Add(ErrDrawIn, pl.At, len([]rune(pl.Name)), fmt.Sprintf("%d runs meet at %s, where cables cannot be drawn in", len(pl.Runs), pl.Name), "a box there, or draw-in: yes")
+		}
+	}
+}
+
+// position walks the drawn runs from the places whose position is known and
+// reports paths that do not close.
+//
+// Cost: linear in places and runs.
+func (p *parser) position() {
+	j := p.job
+	var queue []int
+	place := func(i int, at Point) {
+		j.Places[i].Point, j.Places[i].Placed = at, true
+		queue = append(queue, i)
+	}
+	for i := range j.Places {
+		if pl := &j.Places[i]; pl.Across.Said() && pl.Height.Said() {
+			place(i, Point{float64(pl.Across.V), float64(pl.Out.V), float64(pl.Height.V)})
+		}
+	}
+	visit := func(next int) {
+		for ; next < len(queue); next++ {
+			for _, r := range j.Places[queue[next]].Runs {
+				p.step(queue[next], &j.Runs[r], place)
+			}
+		}
+	}
+	visit(0)
+	start := func(i int) {
+		pl := &j.Places[i]
+		if !pl.Placed && p.hasDrawnRun(i) {
+			n := len(queue)
+			place(i, Point{float64(pl.Across.V), float64(pl.Out.V), float64(pl.Height.V)})
+			visit(n)
+		}
+	}
+	if j.Board.Place >= 0 {
+		start(j.Board.Place)
+	}
+	for i := range j.Places {
+		start(i)
+	}
+}
+
+func (p *parser) hasDrawnRun(place int) bool {
+	for _, r := range p.job.Places[place].Runs {
+		if p.job.Runs[r].Drawn {
+			return true
+		}
+	}
+	return false
+}
+
+// step walks one drawn run from a placed end to the other.
+func (p *parser) step(from int, r *Run, place func(int, Point)) {
+	if !r.Drawn || r.From < 0 || r.To < 0 {
+		return
+	}
+	way := r.Corners[len(r.Corners)-1]
+	to := r.To
+	if from == r.To {
+		to, way = r.From, Point{}.Sub(way)
+	}
+	end := p.job.Places[from].Point.Add(way, 1)
+	far := &p.job.Places[to]
+	if far.Placed {
+		if from == r.From {
+			p.closes(r, far, end)
+		}
+		return
+	}
+	if gap := p.givenGap(far, end); gap != "" {
+		p.Add(ErrClosure, r.At, len([]rune(r.Name)), "run "+r.Name+" leads to "+far.Name+" "+gap, "correct the path, or leave out the position")
+	}
+	place(to, end)
+}
+
+// closes reports a run whose path ends away from its place.
+func (p *parser) closes(r *Run, far *Place, end Point) {
+	miss := end.Sub(far.Point)
+	if miss.Len()*1000 <= float64(p.job.Tolerance.V)+1e-6 {
+		return
+	}
+	p.Add(ErrClosure, r.At, len([]rune(r.Name)), fmt.Sprintf("run %s ends %.0f mm away from %s (%s)", r.Name, miss.Len()*1000, far.Name, describe(miss)),
+		fmt.Sprintf("correct the path; %s mm are allowed (tolerance)", trim(float64(p.job.Tolerance.V))))
+}
+
+// givenGap compares a walked end with the single coordinates a place gives.
+func (p *parser) givenGap(pl *Place, end Point) string {
+	tol := float64(p.job.Tolerance.V)/1000 + 1e-9
+	for _, g := range []struct {
+		name string
+		said source.Pos
+		v, w float64
+	}{{"height", pl.Height.At, float64(pl.Height.V), end.Z}, {"across", pl.Across.At, float64(pl.Across.V), end.X}, {"out", pl.Out.At, float64(pl.Out.V), end.Y}} {
+		if g.said.Known() && math.Abs(g.v-g.w) > tol {
+			return fmt.Sprintf("at %s %.3f m, but the place says %.3f m", g.name, g.w, g.v)
+		}
+	}
+	return ""
+}
+
+func describe(d Point) string {
+	text := ""
+	for _, a := range []struct {
+		plus, minus string
+		v           float64
+	}{{"right", "left", d.X}, {"up", "down", d.Z}, {"out", "in", d.Y}} {
+		mm := math.Round(a.v * 1000)
+		if mm == 0 {
+			continue
+		}
+		if text != "" {
+			text += ", "
+		}
+		if mm > 0 {
+			text += fmt.Sprintf("%.0f too far %s", mm, a.plus)
+		} else {
+			text += fmt.Sprintf("%.0f too far %s", -mm, a.minus)
+		}
+	}
+	return text
+}
+
+func trim(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

@@ -1,0 +1,385 @@
+package route
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"tubewright/factors"
+	"tubewright/factors/source"
+	"tubewright/factors/units"
+)
+
+// Parse reads a job file. The error is a source.Problems with everything that
+// is wrong with the file; the job is nil then.
+//
+// Cost: linear in the text.
+func Parse(name string, text []byte) (*Job, error) {
+	reader, root := source.Parse(name, text)
+	p := &parser{Reader: reader, job: newJob(reader.File)}
+	switch {
+	case root == nil && len(reader.Problems) == 0:
+		p.Add(ErrJob, source.Pos{Line: 1, Col: 1}, 1, "the file is empty", "start with job: and a name")
+	case root != nil && root.Kind != source.Mapping:
+		p.AddNode(ErrJob, root, "a job is a list of keys", "start with job: and a name")
+	case root != nil:
+		p.parse(root)
+	}
+	if err := p.Problems.Err(); err != nil {
+		return nil, err
+	}
+	return p.job, nil
+}
+
+func newJob(f *source.File) *Job {
+	j := &Job{File: f, Rules: "uk", Board: Board{Place: -1}}
+	j.Ambient.V = 30
+	j.Tolerance.V = 10
+	j.Supply.Voltage.V = 230
+	j.Supply.Phases.V = 1
+	j.Choices.RingLegs.V = 2
+	j.Choices.Strands.V = factors.Stranded
+	j.Choices.Insulation.V = factors.Thermoplastic
+	j.Stock.Lengths = map[string]Given[units.Metres]{}
+	j.Stock.Reel.V = 100
+	j.Allow = Allowances{
+		BoardTail: Given[units.Metres]{V: 0.6}, AccessoryTail: Given[units.Metres]{V: 0.15},
+		ConduitWaste: Given[float64]{V: 0.05}, CableWaste: Given[float64]{V: 0.10},
+	}
+	return j
+}
+
+type parser struct {
+	*source.Reader
+	job    *Job
+	places map[string]int
+	runs   map[string]int
+
+	enclosures map[string]factors.Enclosure
+	cables     map[string]factors.Cable
+	devices    map[string]Device
+}
+
+var jobKeys = []string{"job", "rules", "date", "drawn by", "client", "ambient", "tolerance", "supply", "choices", "stock", "allow", "board", "places", "runs", "circuits"}
+
+// parse reads the sections in the order in which they need each other,
+// whatever the order of the file.
+func (p *parser) parse(root *source.Node) {
+	section := map[string]*source.Node{}
+	for i := 0; i < len(root.Content); i += 2 {
+		k, v := root.Content[i], root.Content[i+1]
+		if k.Kind != source.Scalar {
+			p.AddNode(ErrJob, k, "a key must be a word", source.Suggest("", jobKeys))
+			continue
+		}
+		if _, seen := section[k.Value]; !seen {
+			section[k.Value] = v
+		}
+		p.topLevel(k, v)
+	}
+	if section["job"] == nil {
+		p.AddNode(ErrMissing, root, "the job has no name", "start with job: and a name")
+	}
+	if section["runs"] == nil {
+		p.AddNode(ErrMissing, root, "the job has no runs", "runs: {A: {in: steel conduit 20, length: 6 m, bends: 2, cables: 6 x 2.5}}")
+	}
+	for _, s := range []struct {
+		key  string
+		read func(*source.Node)
+	}{{"choices", p.choices}, {"places", p.readPlaces}, {"runs", p.readRuns}, {"board", p.board}, {"circuits", p.readCircuits}} {
+		if n := section[s.key]; n != nil {
+			s.read(n)
+		}
+	}
+	if len(p.Problems) == 0 {
+		p.finish()
+	}
+}
+
+// topLevel reads the keys that need no other section.
+func (p *parser) topLevel(k, v *source.Node) {
+	j := p.job
+	switch k.Value {
+	case "job":
+		j.Name = p.text(v)
+	case "rules":
+		if word(p, v, []string{"uk"}) == 0 {
+			j.Rules = "uk"
+		}
+	case "date":
+		j.Date = p.text(v)
+	case "drawn by":
+		j.DrawnBy = p.text(v)
+	case "client":
+		j.Client = p.text(v)
+	case "ambient":
+		j.Ambient = quantity(p, v, units.ParseCelsius)
+	case "tolerance":
+		j.Tolerance = quantity(p, v, units.ParseMillimetres)
+	case "supply":
+		p.supply(v)
+	case "stock":
+		p.stock(v)
+	case "allow":
+		p.allow(v)
+	case "choices", "board", "places", "runs", "circuits":
+	default:
+		p.unknown(k, jobKeys)
+	}
+}
+
+func (p *parser) unknown(k *source.Node, known []string) {
+	first, _, _ := strings.Cut(k.Value, " ")
+	if _, walked := directions[first]; walked || first == "set" || first == "double" || first == "angle" {
+		p.AddNode(ErrKey, k, "a step of a path stands alone", "inside { } put the whole path in quotes: path: \"up 0.9, right 2.4\"")
+		return
+	}
+	if _, rest, err := units.Number(k.Value); err == nil && strings.HasPrefix(strings.TrimLeft(rest, " "), "x ") {
+		p.AddNode(ErrKey, k, "part of a list of cables stands alone", "inside { } put all cables in quotes: cables: \"6 x 2.5, 4 x 1.5\"")
+		return
+	}
+	p.AddNode(ErrKey, k, "unknown key "+k.Value, source.Suggest(k.Value, known))
+}
+
+// each calls read for the keys of a mapping and reports any other shape.
+func (p *parser) each(n *source.Node, what string, read func(k, v *source.Node)) {
+	if n.Kind != source.Mapping {
+		p.AddNode(ErrValue, n, what+" is a list of keys", "write {key: value, …}")
+		return
+	}
+	for i := 0; i < len(n.Content); i += 2 {
+		if n.Content[i].Kind != source.Scalar {
+			p.AddNode(ErrValue, n.Content[i], "a key must be a word", "")
+			continue
+		}
+		read(n.Content[i], n.Content[i+1])
+	}
+}
+
+// text reads a scalar as it is written.
+func (p *parser) text(n *source.Node) string {
+	if n.Kind != source.Scalar || n.Value == "" {
+		p.AddNode(ErrValue, n, "expected a word or words", "")
+		return ""
+	}
+	return n.Value
+}
+
+// quantity reads a scalar with a unit.
+func quantity[T any](p *parser, n *source.Node, parse func(string) (T, error)) Given[T] {
+	g := Given[T]{At: source.At(n)}
+	if n.Kind != source.Scalar {
+		p.AddNode(ErrValue, n, "expected one value", "")
+		return g
+	}
+	v, err := parse(n.Value)
+	if err != nil {
+		p.inside(n, err.(*units.Error), 0)
+		return g
+	}
+	g.V = v
+	return g
+}
+
+// inside reports a quantity's error at its place within a scalar.
+func (p *parser) inside(n *source.Node, e *units.Error, offset int) {
+	w := min(len(n.Value), offset+e.Offset+e.Len) - (offset + e.Offset)
+	p.Add(ErrValue, source.Inside(n, min(len(n.Value), offset+e.Offset)), max(1, w), e.What, e.Want)
+}
+
+// count reads a whole number.
+func (p *parser) count(n *source.Node, least, most int) Given[int] {
+	g := quantity(p, n, func(s string) (int, error) { return units.Count(s, most) })
+	if n.Kind == source.Scalar && g.V < least && g.V != 0 || g.V == 0 && least > 0 && n.Value == "0" {
+		p.AddNode(ErrValue, n, n.Value+" is too few", "at least "+strconv.Itoa(least))
+	}
+	return g
+}
+
+// word reads one of a list of words and returns its index, 0 when it is none.
+func word(p *parser, n *source.Node, known []string) int {
+	if n.Kind == source.Scalar {
+		for i, k := range known {
+			if k != "" && k == n.Value {
+				return i
+			}
+		}
+	}
+	named := known
+	if known[0] == "" {
+		named = known[1:]
+	}
+	what := "expected a word"
+	if n.Kind == source.Scalar {
+		what = strconv.Quote(n.Value) + " is not known here"
+	}
+	want := source.Suggest(n.Value, named)
+	p.AddNode(ErrValue, n, what, want)
+	return 0
+}
+
+// yes reads yes or no.
+func (p *parser) yes(n *source.Node) bool {
+	switch n.Value {
+	case "yes", "true":
+		return true
+	case "no", "false":
+		return false
+	}
+	p.AddNode(ErrValue, n, "expected yes or no", "")
+	return false
+}
+
+// list reads a sequence, or a single value as a sequence of one.
+func list(n *source.Node) []*source.Node {
+	if n.Kind == source.Sequence {
+		return n.Content
+	}
+	return []*source.Node{n}
+}
+
+func (p *parser) supply(n *source.Node) {
+	s := &p.job.Supply
+	p.each(n, "supply", func(k, v *source.Node) {
+		switch k.Value {
+		case "voltage":
+			s.Voltage = quantity(p, v, units.ParseVolts)
+			if s.Voltage.V <= 0 && v.Kind == source.Scalar {
+				p.AddNode(ErrValue, v, "a supply has a voltage above 0", "such as 230 V, line to neutral")
+			}
+		case "phases":
+			s.Phases = p.phases(v)
+		default:
+			p.unknown(k, []string{"voltage", "phases"})
+		}
+	})
+}
+
+func (p *parser) phases(v *source.Node) Given[int] {
+	g := p.count(v, 1, 3)
+	if g.V == 2 {
+		p.AddNode(ErrValue, v, "two phases are not provided for", "1 or 3")
+	}
+	return g
+}
+
+func (p *parser) choices(n *source.Node) {
+	c := &p.job.Choices
+	p.each(n, "choices", func(k, v *source.Node) {
+		at := source.At(v)
+		switch k.Value {
+		case "draw-in":
+			c.DrawIn = Given[DrawInRule]{DrawInRule(word(p, v, drawInWords)), at}
+		case "ring legs":
+			c.RingLegs = Given[int]{1 + word(p, v, []string{"one", "two"}), at}
+		case "overload":
+			c.Overload = Given[Overload]{Overload(word(p, v, overloadWords)), at}
+		case "mixed sizes":
+			c.Mixed = Given[MixedRule]{MixedRule(word(p, v, mixedWords)), at}
+		case "conduit space":
+			c.ConduitSpace = quantity(p, v, units.ParseShare)
+			if s := c.ConduitSpace.V; v.Kind == source.Scalar && (s < 0.05 || s > 0.6) {
+				p.AddNode(ErrValue, v, "a conduit is not filled to "+v.Value, "published figures: 35 %, 40 %, 45 %")
+			}
+		case "conductor":
+			c.Strands = Given[factors.Strands]{factors.Strands(1 + word(p, v, []string{"solid", "stranded"})), at}
+		case "insulation":
+			c.Insulation = Given[factors.Insulation]{factors.Insulation(1 + word(p, v, []string{"thermoplastic", "thermosetting"})), at}
+		case "support":
+			c.Support = Given[SupportRule]{SupportRule(word(p, v, supportWords)), at}
+		default:
+			p.unknown(k, []string{"draw-in", "ring legs", "overload", "mixed sizes", "conduit space", "conductor", "insulation", "support"})
+		}
+	})
+}
+
+var stockLengths = []string{"steel conduit", "plastic conduit", "steel trunking", "plastic trunking"}
+
+func (p *parser) stock(n *source.Node) {
+	s := &p.job.Stock
+	p.each(n, "stock", func(k, v *source.Node) {
+		switch k.Value {
+		case "reel":
+			s.Reel = p.above(v)
+		case "trunking sizes":
+			for _, c := range list(v) {
+				if w, d, ok := p.trunkingSize(c); ok {
+					s.Trunking = append(s.Trunking, factors.Enclosure{Kind: factors.Trunking, Width: w, Depth: d})
+				}
+			}
+		case "conduit sizes":
+			for _, c := range list(v) {
+				s.Conduit = append(s.Conduit, quantity(p, c, units.ParseMillimetres).V)
+			}
+		default:
+			for _, w := range stockLengths {
+				if w == k.Value {
+					s.Lengths[w] = p.above(v)
+					return
+				}
+			}
+			p.unknown(k, append([]string{"reel", "trunking sizes", "conduit sizes"}, stockLengths...))
+		}
+	})
+}
+
+// above reads a length that cannot be nothing.
+func (p *parser) above(v *source.Node) Given[units.Metres] {
+	before := len(p.Problems)
+	g := quantity(p, v, units.ParseMetres)
+	if g.V <= 0 && len(p.Problems) == before {
+		p.AddNode(ErrValue, v, "a length above 0 is needed here", "such as 3 m")
+	}
+	return g
+}
+
+func (p *parser) allow(n *source.Node) {
+	a := &p.job.Allow
+	p.each(n, "allow", func(k, v *source.Node) {
+		switch k.Value {
+		case "board tail":
+			a.BoardTail = quantity(p, v, units.ParseMetres)
+		case "accessory tail":
+			a.AccessoryTail = quantity(p, v, units.ParseMetres)
+		case "conduit waste":
+			a.ConduitWaste = quantity(p, v, units.ParseShare)
+		case "cable waste":
+			a.CableWaste = quantity(p, v, units.ParseShare)
+		default:
+			p.unknown(k, []string{"board tail", "accessory tail", "conduit waste", "cable waste"})
+		}
+	})
+}
+
+func (p *parser) board(n *source.Node) {
+	b := &p.job.Board
+	p.each(n, "board", func(k, v *source.Node) {
+		switch k.Value {
+		case "at":
+			b.Place = p.placeNamed(v)
+			if b.Place >= 0 && p.job.Places[b.Place].Kind != BoardPlace {
+				p.AddNode(ErrConflict, v, v.Value+" is a "+p.job.Places[b.Place].Kind.String()+", not a board", "a place with is: board")
+			}
+		case "ways":
+			b.Ways = p.count(v, 1, 200)
+		default:
+			p.unknown(k, []string{"at", "ways"})
+		}
+	})
+}
+
+// names reads a mapping of named things and keeps them in the order of the
+// file. Names given twice are reported by the reader already.
+func (p *parser) names(n *source.Node, what string, read func(k, v *source.Node)) {
+	p.each(n, what, func(k, v *source.Node) {
+		if strings.TrimSpace(k.Value) == "" || len(k.Value) > 60 {
+			p.AddNode(ErrValue, k, "a name must have 1 to 60 characters", "")
+			return
+		}
+		if v.Kind != source.Mapping {
+			p.AddNode(ErrValue, v, fmt.Sprintf("%s needs its keys", k.Value), "write "+k.Value+": {…}")
+			return
+		}
+		read(k, v)
+	})
+}

@@ -1,0 +1,172 @@
+package route
+
+import (
+	"strconv"
+
+	"tubewright/factors/source"
+	"tubewright/factors/uk"
+	"tubewright/factors/units"
+)
+
+var circuitKeys = []string{"way", "device", "cable", "cpc", "arrangement", "demand", "phases", "neutral", "runs"}
+
+func (p *parser) readCircuits(n *source.Node) {
+	p.job.Circuits = make([]Circuit, 0, len(n.Content)/2)
+	p.names(n, "circuits", p.circuit)
+}
+
+func (p *parser) circuit(name, n *source.Node) {
+	c := Circuit{Name: name.Value, At: source.At(name), Neutral: true}
+	var cpc, runs *source.Node
+	for i := 0; i < len(n.Content); i += 2 {
+		k, v := n.Content[i], n.Content[i+1]
+		switch k.Value {
+		case "way":
+			c.Way = p.count(v, 1, 200)
+		case "device":
+			c.Device = p.device(v)
+		case "cable":
+			c.Cable = p.cable(v)
+		case "cpc":
+			cpc = v
+		case "arrangement":
+			c.Arrangement = Given[Arrangement]{Arrangement(word(p, v, arrangementWords)), source.At(v)}
+		case "demand":
+			c.Demand = p.demand(v)
+		case "phases":
+			c.Phases = p.phases(v)
+		case "neutral":
+			c.Neutral = p.yes(v)
+		case "runs":
+			runs = v
+		default:
+			p.unknown(k, circuitKeys)
+		}
+	}
+	p.circuitNeeds(name, &c, runs)
+	if cpc != nil {
+		c.CPC = p.cpc(cpc)
+	} else {
+		c.CPC.V = c.Cable.V.CSA
+	}
+	if runs != nil {
+		p.passes(&c, name, runs)
+	}
+	p.job.Circuits = append(p.job.Circuits, c)
+}
+
+func (p *parser) circuitNeeds(name *source.Node, c *Circuit, runs *source.Node) {
+	if !c.Device.Said() {
+		p.AddNode(ErrMissing, name, "circuit "+c.Name+" has no device", "device: "+deviceShape)
+	}
+	if !c.Cable.Said() {
+		p.AddNode(ErrMissing, name, "circuit "+c.Name+" has no cable", "cable: 2.5")
+	}
+	if runs == nil {
+		p.AddNode(ErrMissing, name, "circuit "+c.Name+" passes no run", "runs: [A, B]")
+	}
+	if c.Phases.V == 3 && p.job.Supply.Phases.V == 1 {
+		p.Add(ErrConflict, c.Phases.At, 1, "circuit "+c.Name+" is three-phase, the supply is not", "supply: {phases: 3}")
+	}
+	if !c.Neutral && c.Lines() == 1 {
+		p.AddNode(ErrConflict, name, "a single-phase circuit needs its neutral", "neutral: no is for three-phase loads")
+	}
+}
+
+// cpc reads the size of a circuit's protective conductor.
+func (p *parser) cpc(n *source.Node) Given[units.SquareMM] {
+	g := quantity(p, n, units.ParseSquareMM)
+	for _, s := range uk.StandardSizes() {
+		if s == g.V {
+			return g
+		}
+	}
+	if len(p.Problems) == 0 || p.Problems[len(p.Problems)-1].At.Line != int32(n.Line) {
+		p.AddNode(ErrSize, n, "no table has "+n.Value+" mm²", "sizes in the tables: "+join(uk.StandardSizes()))
+	}
+	return g
+}
+
+// passes reads the runs a circuit passes; a run named twice is passed twice.
+func (p *parser) passes(c *Circuit, name, n *source.Node) {
+	index := len(p.job.Circuits)
+	nodes := list(n)
+	c.Runs = make([]Given[int], 0, len(nodes))
+	for _, r := range nodes {
+		i, ok := p.runs[r.Value]
+		if r.Kind != source.Scalar || !ok {
+			p.AddNode(ErrReference, r, "no run is called "+r.Value, source.Suggest(r.Value, p.runNames()))
+			continue
+		}
+		c.Runs = append(c.Runs, Given[int]{i, source.At(r)})
+		run := &p.job.Runs[i]
+		if k := len(run.Carries) - 1; k >= 0 && run.Carries[k].Circuit == index {
+			if run.Carries[k].Passes++; run.Carries[k].Passes > 2 {
+				p.AddNode(ErrConflict, r, "circuit "+c.Name+" passes run "+run.Name+" "+strconv.Itoa(run.Carries[k].Passes)+" times", "once, or twice for a ring or a loop down and back")
+			}
+			continue
+		}
+		run.Carries = append(run.Carries, Carried{index, 1})
+	}
+	if len(nodes) == 0 {
+		p.AddNode(ErrMissing, n, "circuit "+c.Name+" passes no run", "runs: [A, B]")
+	}
+	p.reach(c, name)
+}
+
+func (p *parser) runNames() []string {
+	names := make([]string, len(p.job.Runs))
+	for i := range p.job.Runs {
+		names[i] = p.job.Runs[i].Name
+	}
+	return names
+}
+
+// reach reports the first run of a circuit that hangs together with none of
+// those before it, starting from the board where the circuit touches it.
+func (p *parser) reach(c *Circuit, name *source.Node) {
+	var reached []int
+	pending := make([]Given[int], 0, len(c.Runs))
+	for _, g := range c.Runs {
+		r := &p.job.Runs[g.V]
+		if r.From < 0 || r.To < 0 {
+			return // a run that stands alone has no ends to join
+		}
+		pending = append(pending, g)
+	}
+	if len(pending) == 0 {
+		return
+	}
+	reached = append(reached, p.job.Runs[pending[0].V].From, p.job.Runs[pending[0].V].To)
+	for grown := true; grown; {
+		grown = false
+		rest := pending[:0]
+		for _, g := range pending {
+			r := &p.job.Runs[g.V]
+			switch from, to := contains(reached, r.From), contains(reached, r.To); {
+			case from && to:
+			case from:
+				reached, grown = append(reached, r.To), true
+			case to:
+				reached, grown = append(reached, r.From), true
+			default:
+				rest = append(rest, g)
+			}
+		}
+		pending = rest
+	}
+	if len(pending) > 0 {
+		r := &p.job.Runs[pending[0].V]
+		p.Add(ErrReach, pending[0].At, len([]rune(r.Name)), "circuit "+c.Name+" cannot reach run "+r.Name,
+			"name the runs between "+p.job.Places[r.From].Name+" and the others too")
+	}
+}
+
+func contains(xs []int, x int) bool {
+	for _, y := range xs {
+		if x == y {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,77 @@
+package route
+
+import (
+	"strings"
+
+	"tubewright/factors/source"
+	"tubewright/factors/units"
+)
+
+var placeKeys = []string{"is", "height", "across", "out", "gangs", "draw-in"}
+
+func (p *parser) readPlaces(n *source.Node) {
+	p.places = make(map[string]int, len(n.Content)/2)
+	p.job.Places = make([]Place, 0, len(n.Content)/2)
+	p.names(n, "places", p.place)
+}
+
+func (p *parser) place(name, n *source.Node) {
+	pl := Place{Name: name.Value, At: source.At(name), Gangs: 1}
+	var drawIn *source.Node
+	for i := 0; i < len(n.Content); i += 2 {
+		k, v := n.Content[i], n.Content[i+1]
+		switch k.Value {
+		case "is":
+			pl.Kind = PlaceKind(word(p, v, placeWords))
+		case "height":
+			pl.Height = quantity(p, v, units.ParseMetres)
+		case "across":
+			pl.Across = quantity(p, v, units.ParseMetres)
+		case "out":
+			pl.Out = quantity(p, v, units.ParseMetres)
+		case "gangs":
+			pl.Gangs = p.count(v, 1, 12).V
+		case "draw-in":
+			drawIn = v
+		default:
+			p.unknown(k, placeKeys)
+		}
+	}
+	if !hasKey(n, "is") {
+		p.AddNode(ErrMissing, name, name.Value+" does not say what it is", "is: "+strings.Join(placeWords[1:], ", "))
+	}
+	pl.DrawIn = pl.Kind.DrawIn()
+	if drawIn != nil {
+		pl.DrawIn = p.yes(drawIn)
+	}
+	p.places[name.Value] = len(p.job.Places)
+	p.job.Places = append(p.job.Places, pl)
+}
+
+func hasKey(n *source.Node, key string) bool {
+	for i := 0; i < len(n.Content); i += 2 {
+		if n.Content[i].Value == key {
+			return true
+		}
+	}
+	return false
+}
+
+// placeNamed returns the index of the place a scalar names, -1 if there is none.
+func (p *parser) placeNamed(n *source.Node) int {
+	if n.Kind == source.Scalar {
+		if i, ok := p.places[n.Value]; ok {
+			return i
+		}
+	}
+	known := make([]string, len(p.job.Places))
+	for i := range p.job.Places {
+		known[i] = p.job.Places[i].Name
+	}
+	want := source.Suggest(n.Value, known)
+	if len(known) == 0 {
+		want = "the job has no places yet: places: {" + n.Value + ": {is: box}}"
+	}
+	p.AddNode(ErrReference, n, "no place is called "+n.Value, want)
+	return -1
+}
