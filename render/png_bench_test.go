@@ -25,46 +25,63 @@ func fullSheet() *Sheet {
 		s.Line(PenHatch, false, x, 200, x+4, 205)
 	}
 	for i := range 12 {
-		y := 32 + float64(i)*13.5
-		s.Group(fmt.Sprintf("run-%d", i+1), "")
-		for _, d := range []float64{-1.2, 1.2} {
-			s.Line(PenOutline, false, 30, y+d, 150+float64(i)*8, y+d)
-			s.Arc(PenOutline, 150+float64(i)*8, y+6, 6-d, 270, 360)
-		}
-		s.Line(PenCentre, false, 28, y, 158+float64(i)*8, y)
-		for k := range 5 {
-			x := 40 + float64(k)*24
-			s.Arc(PenSymbol, x, y, 3, 0, 360)
-			s.Text(Text{S: fmt.Sprintf("bx%d.%d", i+1, k+1), X: x, Y: y - 3.8, Height: TextSmall, AlignX: Centre})
-			s.Line(PenDimension, false, x, y+5, x+24, y+5)
-			s.Fill(Black, x, y+5, x+2.5, y+4.6, x+2.5, y+5.4)
-			s.Fill(Black, x+24, y+5, x+21.5, y+4.6, x+21.5, y+5.4)
-			s.Text(Text{S: fmt.Sprintf("%d mm", 400+37*k+i), X: x + 12, Y: y + 4.2, Height: TextSmall, AlignX: Centre})
-		}
-		s.Text(Text{S: "⌀20 rise 2.40 m", X: 26, Y: y + 4, Height: TextSmall, Angle: -90})
-		s.End()
+		loadRun(s, i, 32+float64(i)*13.5)
 	}
 	for i := range 8 {
-		cx, cy := 305+float64(i%2)*55, 40+float64(i/2)*42
-		s.Arc(PenOutline, cx, cy, 16, 0, 360)
-		s.Arc(PenOutline, cx, cy, 14.5, 0, 360)
-		for k := range 14 {
-			a := float64(k) * 0.45
-			x, y := cx+10*math.Cos(a), cy+10*math.Sin(a)
-			s.Disc([]Ink{CoreBrown, CoreBlue, CoreGreen}[k%3], x, y, 2)
-			s.Arc(PenDimension, x, y, 2, 0, 360)
-		}
-		s.Text(Text{S: "6 × 2.5 mm², 4 × 1.5 mm²: 312 ≤ 330", X: cx, Y: cy + 19, Height: TextSmall, AlignX: Centre, AlignY: Top})
+		loadSection(s, 315+float64(i%2)*55, 40+float64(i/2)*42)
 	}
-	for row := range 14 {
+	for row := range 13 {
 		y := 215 + float64(row)*5
 		s.Line(PenDimension, false, 20, y, 400, y)
 		for col, text := range []string{"run A", "25 mm steel", "3.75 m", "cut 3 624 mm", "mark 412 mm, 1 206 mm", "stock 4, offcut 376 mm"} {
 			s.Text(Text{S: text, X: 22 + float64(col)*62, Y: y - 1.2, Height: TextSmall, Bold: row == 0})
 		}
 	}
-	s.Text(Text{S: "Rowing club boat store: first fix", X: 300, Y: 282, Height: TextTitle, Bold: true})
+	s.Text(Text{S: "Rowing club boat store: first fix", X: 400, Y: 283, Height: TextTitle, AlignX: Right, Bold: true})
 	return s
+}
+
+func loadRun(s *Sheet, i int, y float64) {
+	end := 150 + float64(i)*8
+	s.Group(fmt.Sprintf("run-%d", i+1), "")
+	for _, d := range []float64{-1.2, 1.2} {
+		s.Line(PenOutline, false, 30, y+d, end, y+d)
+		s.Arc(PenOutline, end, y+6, 6-d, 270, 360)
+	}
+	s.Line(PenCentre, false, 28, y, end+8, y)
+	for k := range 5 {
+		x := 40 + float64(k)*24
+		s.Arc(PenSymbol, x, y, 3, 0, 360)
+		s.Text(Text{S: fmt.Sprintf("bx%d.%d", i+1, k+1), X: x, Y: y - 3.8, Height: TextSmall, AlignX: Centre})
+		s.Line(PenDimension, false, x, y+5, x+24, y+5)
+		s.Fill(Black, x, y+5, x+2.5, y+4.6, x+2.5, y+5.4)
+		s.Fill(Black, x+24, y+5, x+21.5, y+4.6, x+21.5, y+5.4)
+		s.Text(Text{S: fmt.Sprintf("%d mm", 400+37*k+i), X: x + 12, Y: y + 4.2, Height: TextSmall, AlignX: Centre})
+	}
+	s.Text(Text{S: "⌀20 2.4 m", X: 26, Y: y + 5, Height: TextSmall, Angle: -90})
+	s.End()
+}
+
+func loadSection(s *Sheet, cx, cy float64) {
+	s.Arc(PenOutline, cx, cy, 16, 0, 360)
+	s.Arc(PenOutline, cx, cy, 14.5, 0, 360)
+	for k := range 14 {
+		sin, cos := math.Sincos(float64(k) * 0.45)
+		x, y := cx+10*cos, cy+10*sin
+		s.Disc([]Ink{CoreBrown, CoreBlue, CoreGreen}[k%3], x, y, 2)
+		s.Arc(PenDimension, x, y, 2, 0, 360)
+	}
+	s.Text(Text{S: "6 × 2.5 mm², 4 × 1.5 mm²: 312 ≤ 330", X: cx, Y: cy + 19, Height: TextSmall, AlignX: Centre, AlignY: Top})
+}
+
+// The load of the benchmark is a drawing that could be issued.
+func TestFullSheetIsClean(t *testing.T) {
+	if c := fullSheet().Clashes(); c != nil {
+		t.Error(c)
+	}
+	if err := fullSheet().Check(); err != nil {
+		t.Error(err)
+	}
 }
 
 // plainCanvas draws as gg's own examples do: one canvas, a face loaded for each
