@@ -150,6 +150,8 @@ func (c *Citation) cell() string {
 			parts[i] = k.Word
 		case a.Unit != "":
 			parts[i] = k.String() + " " + a.Unit
+		case k.Num == 1:
+			parts[i] = "1 " + strings.TrimSuffix(a.Name, "s")
 		default:
 			parts[i] = k.String() + " " + a.Name
 		}

@@ -56,7 +56,7 @@ var formKeys = []factors.Key{factors.Word("single")}
 
 // notSingle is the miss of a table of singles asked for another cable.
 func notSingle(t *factors.Table, c factors.Cable) *factors.Miss {
-	asked := "cable known by its diameter"
+	asked := "known by its diameter"
 	if c.Form == factors.TwinEarth {
 		asked = "flat twin and earth"
 	}
