@@ -44,7 +44,7 @@ func newJob(f *source.File) *Job {
 	j.Stock.Reel.V = 100
 	j.Allow = Allowances{
 		BoardTail: Given[units.Metres]{V: 0.6}, AccessoryTail: Given[units.Metres]{V: 0.15},
-		ConduitWaste: Given[float64]{V: 0.05}, CableWaste: Given[float64]{V: 0.10},
+		ConduitWaste: Given[float64]{V: 0.10}, CableWaste: Given[float64]{V: 0.10},
 	}
 	return j
 }

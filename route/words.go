@@ -305,18 +305,23 @@ func (p *parser) cableSize(n *source.Node, c *factors.Cable, offset, width int) 
 		return false
 	}
 	if c.Form == factors.Single && c.Strands == 0 {
-		switch {
-		case c.CSA <= 1:
-			c.Strands = factors.Solid
-		case c.CSA >= 4:
-			c.Strands = factors.Stranded
-		default:
-			c.Strands = p.job.Choices.Strands.V
-		}
+		c.Strands = p.job.StrandsOf(c.CSA)
 	}
 	if c.Strands == factors.Solid && c.CSA >= 4 {
 		p.Add(ErrSize, source.Inside(n, offset), width, "from 4 mm² singles are stranded", "leave out solid")
 		return false
 	}
 	return true
+}
+
+// StrandsOf is how a single of that size is made up where nothing else is
+// said: 1 mm² is solid, from 4 mm² stranded, between them as the job chooses.
+func (j *Job) StrandsOf(csa units.SquareMM) factors.Strands {
+	switch {
+	case csa <= 1:
+		return factors.Solid
+	case csa >= 4:
+		return factors.Stranded
+	}
+	return j.Choices.Strands.V
 }
