@@ -102,7 +102,7 @@ type loader struct {
 
 // pattern marks cells that are known from memory only.
 type pattern struct {
-	keys []string // "*" for any
+	keys []Key // the word * for any
 	at   *source.Node
 	used bool
 }
@@ -141,12 +141,10 @@ func (l *loader) table(root *source.Node) {
 		case "axes":
 			l.axes(v)
 		case "columns":
-			for _, w := range l.words(v) {
-				l.columns = append(l.columns, key(w))
-			}
+			l.columns = keysOf(l.words(v))
 		case "memory":
 			for _, c := range v.Content {
-				l.memory = append(l.memory, &pattern{keys: l.words(c), at: c})
+				l.memory = append(l.memory, &pattern{keys: keysOf(l.words(c)), at: c})
 			}
 		case "rows":
 			rows = v
@@ -235,6 +233,14 @@ func key(s string) Key {
 	return Key{Word: s}
 }
 
+func keysOf(words []string) []Key {
+	keys := make([]Key, len(words))
+	for i, w := range words {
+		keys[i] = key(w)
+	}
+	return keys
+}
+
 // rows reads the table below the keys so far: a mapping, a list under the
 // columns, or a cell.
 func (l *loader) rows(n *source.Node, above []Key) node {
@@ -292,20 +298,20 @@ func (l *loader) cell(n *source.Node, keys []Key) node {
 	}
 	prov := l.t.Prov
 	for _, m := range l.memory {
-		if covers(m.keys, keys) {
+		if m.covers(keys) {
 			prov, m.used = Memory, true
 		}
 	}
 	return node{value: v, cite: &Citation{l.t, keys, prov}}
 }
 
-// covers reports whether a pattern of keys, with * for any, matches a cell.
-func covers(pattern []string, keys []Key) bool {
-	if len(pattern) != len(keys) {
+// covers reports whether the pattern matches a cell.
+func (m *pattern) covers(cell []Key) bool {
+	if len(m.keys) != len(cell) {
 		return false
 	}
-	for i, p := range pattern {
-		if p != "*" && key(p) != keys[i] {
+	for i, k := range m.keys {
+		if k.Word != "*" && k != cell[i] {
 			return false
 		}
 	}
