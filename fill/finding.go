@@ -37,6 +37,7 @@ type Finding struct {
 	Limit   float64 // NaN where no table gives one
 	Unit    string
 	Reason  string   // what decided it, and what to do when it fails
+	Method  string   // how it was judged, where there are several ways
 	Instead []string // what would pass, the smallest first
 
 	rule   rule

@@ -15,6 +15,24 @@ type More struct {
 	Count int
 }
 
+// Fit judges the space of a job's first run, which is all that an installer
+// asks about an existing tube. A run without cables passes: MoreOf says what
+// would go in.
+func Fit(j *route.Job) Finding {
+	f := judge(newMatter(j), space, 0)
+	if f.Verdict == Open && len(j.Cores(0)) == 0 {
+		f.Value, f.Limit = 0, emptyRoom(j, 0)
+		f.Verdict, f.Reason = Pass, "no cables named: this is what the run may hold"
+		if math.IsNaN(f.Limit) {
+			f.Verdict, f.Reason = Fail, "no published factor for this run"
+			if p := j.PullOf(0); p != nil {
+				f.Reason = pastTable(p)
+			}
+		}
+	}
+	return f
+}
+
 // MoreOf answers the installer's question for one run: how many more of each
 // size fit beside what lies there. Sizes without a factor are left out; where
 // the run itself has no published factor the list is empty.

@@ -58,6 +58,10 @@ func conduitSpace(w *sum.Work, m *matter, pull *route.Pull, r *route.Run, cables
 		describePull(w, m, pull)
 	}
 	short := uk.ShortStraight(pull.Length, pull.Bends)
+	f.Method = "cable factors, long or bent"
+	if short {
+		f.Method = "cable factors, short straight"
+	}
 	if w.Keeps() {
 		pair := "long or bent: the pair of tables for pulls over 3 m or with bends"
 		if short {

@@ -15,10 +15,11 @@ import (
 // trunking factor. Both are areas, so a cable that is not tabulated counts
 // with the area of its largest diameter, a flat one as a circle on its width.
 func trunkingSpace(w *sum.Work, m *matter, r *route.Run, cables []cableCount, f Finding) Finding {
-	f.Unit = "mm²"
+	f.Unit, f.Method = "mm²", "trunking factors"
 	var total sum.Term
 	var err error
 	if total, err = sumOfFactors(w, cables, uk.TrunkingCableFactor); err != nil {
+		f.Method = "space factor, internal area"
 		total, err = sumOfAreas(w, cables, trunkingArea)
 	}
 	if err != nil {
@@ -136,7 +137,7 @@ func stocked(m *matter, e factors.Enclosure) bool {
 // areas of all cables against a share of the bore. Sources differ on the share
 // (35, 40 and 45 % are in print), so what fits is advice, not the table.
 func conduitByArea(w *sum.Work, m *matter, r *route.Run, cables []cableCount, f Finding, why error) Finding {
-	f.Unit = "mm²"
+	f.Unit, f.Method = "mm²", "space factor, internal area"
 	w.Notef("%s; so the cables' areas are compared with a share of the bore", why)
 	total, err := sumOfAreas(w, cables, area)
 	if err != nil {

@@ -1,0 +1,65 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"tubewright/factors/source"
+	"tubewright/route"
+	"tubewright/testdata/jobs"
+)
+
+// demoName is how complaints name the embedded job.
+const demoName = "boatstore.yaml"
+
+// readJob reads the job that the arguments name: a file, - for standard input,
+// or the embedded demo when there is none, which it says.
+func readJob(c *cobra.Command, args []string) (*route.Job, error) {
+	name, text, err := jobText(c, args)
+	if err != nil {
+		return nil, err
+	}
+	return route.Parse(name, text)
+}
+
+func jobText(c *cobra.Command, args []string) (string, []byte, error) {
+	switch {
+	case len(args) == 0:
+		fmt.Fprintln(c.ErrOrStderr(), "no job file named: this is the built-in demo, an invented boat store (tubewright new FILE writes it out)")
+		return demoName, jobs.Demo, nil
+	case args[0] == "-":
+		text, err := limited(c.InOrStdin())
+		return "standard input", text, err
+	}
+	f, err := os.Open(args[0])
+	if err != nil {
+		return "", nil, usageError{err}
+	}
+	defer f.Close()
+	text, err := limited(f)
+	if err != nil {
+		return "", nil, usageError{err}
+	}
+	return args[0], text, nil
+}
+
+// limited reads one byte past the limit at most: enough for the parser to see
+// that a file is too large.
+func limited(r io.Reader) ([]byte, error) { return io.ReadAll(io.LimitReader(r, source.MaxBytes+1)) }
+
+// colour reports whether output may be coloured: on a terminal, unless
+// NO_COLOR is set or the terminal is dumb.
+func colour(w io.Writer) bool {
+	if os.Getenv("NO_COLOR") != "" || os.Getenv("TERM") == "dumb" {
+		return false
+	}
+	f, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
+}

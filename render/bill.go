@@ -1,0 +1,89 @@
+package render
+
+import (
+	"bufio"
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"tubewright/factors/units"
+	"tubewright/route"
+)
+
+// WriteBill prints the bill as a table, group by group, with the rules by
+// which the items were counted below it.
+func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
+	w := bufio.NewWriter(to)
+	heading(w, j.Name, j.Date)
+	rules := []string{}
+	number := map[string]int{}
+	t := columns{head: []string{"item", "net", "gross", "unit", "to order", "rule", "runs"}, right: []bool{false, true, true, false, false, true}}
+	group := ""
+	for _, it := range items {
+		if number[it.Rule] == 0 {
+			rules = append(rules, it.Rule)
+			number[it.Rule] = len(rules)
+		}
+		if it.Group != group {
+			if group != "" {
+				t.add("", "", "", "", "", "", "")
+			}
+			group = it.Group
+			t.add(strings.ToUpper(group), "", "", "", "", "", "")
+		}
+		t.add("  "+it.Name, quantityText(it.Net), quantityText(it.Gross), it.Unit, it.Order, strconv.Itoa(number[it.Rule]), runList(it.Runs))
+	}
+	if err := t.write(w, ""); err != nil {
+		return err
+	}
+	fmt.Fprintf(w, "\nhow it was counted\n")
+	for i, r := range rules {
+		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r, pageWidth)
+	}
+	fmt.Fprintf(w, "\nallowance for waste: conduit and trunking %s %%, cable %s %%\n", percent(j.Allow.ConduitWaste.V), percent(j.Allow.CableWaste.V))
+	footer(w)
+	return w.Flush()
+}
+
+func percent(v float64) string { return units.Format(v * 100) }
+
+// quantityText prints a quantity to a centimetre or a whole piece.
+func quantityText(v float64) string { return units.Format(float64(int64(v*100+0.5)) / 100) }
+
+// runList names the runs of an item, the first dozen of them.
+func runList(runs []string) string {
+	const most = 12
+	if len(runs) > most {
+		return fmt.Sprintf("%s … (%d runs)", strings.Join(runs[:most], " "), len(runs))
+	}
+	return strings.Join(runs, " ")
+}
+
+// WriteBillCSV writes the bill for a spreadsheet: with a byte order mark, so
+// that it shows ² and ⌀, and no cell that a spreadsheet would take for a
+// formula.
+func WriteBillCSV(to io.Writer, items []route.Item) error {
+	if _, err := io.WriteString(to, "\ufeff"); err != nil {
+		return err
+	}
+	w := csv.NewWriter(to)
+	w.UseCRLF = true
+	rows := [][]string{{"group", "item", "net", "gross", "unit", "to order", "runs", "counting"}}
+	for _, it := range items {
+		rows = append(rows, []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, strings.Join(it.Runs, " "), it.Rule})
+	}
+	for _, r := range rows {
+		for i, cell := range r {
+			if cell != "" && strings.ContainsRune("=+-@\t", rune(cell[0])) {
+				r[i] = "'" + cell
+			}
+		}
+		if err := w.Write(r); err != nil {
+			return err
+		}
+	}
+	w.Flush()
+	return w.Error()
+}

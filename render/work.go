@@ -1,0 +1,61 @@
+package render
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+
+	"tubewright/factors/sum"
+	"tubewright/fill"
+)
+
+// WriteWorking prints every step of every finding as a student would write it: what is worked out, the formula, the numbers put in,
+// the result, and the table it comes from.
+func WriteWorking(to io.Writer, r *fill.Report) error {
+	w := bufio.NewWriter(to)
+	heading(w, r.Job.Name, r.Job.Date)
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		title := f.Check + ", " + f.Subject
+		fmt.Fprintf(w, "%s\n%s\n", title, strings.Repeat("-", len([]rune(title))))
+		steps := f.Steps()
+		for k, s := range steps {
+			writeStep(w, k+1, s)
+		}
+		value, limit := Figures(f)
+		fmt.Fprintf(w, "  verdict: %s (%s against %s%s)\n", VerdictWord(f.Verdict), value, limit, unitTail(f.Unit))
+		if f.Reason != "" {
+			_ = writeWrapped(w, "  ", "  ", f.Reason, pageWidth)
+		}
+		for _, s := range fill.Sources(steps) {
+			_ = writeWrapped(w, "  source: ", "          ", s, pageWidth)
+		}
+		fmt.Fprintln(w)
+	}
+	fmt.Fprintln(w, Tally(r))
+	footer(w)
+	return w.Flush()
+}
+
+func unitTail(unit string) string {
+	if unit == "" {
+		return ""
+	}
+	return " " + unit
+}
+
+// writeStep prints a step: a note as a sentence, a sum under what it means.
+func writeStep(w io.Writer, number int, s sum.Step) {
+	lead := fmt.Sprintf("%3d  ", number)
+	text := s.Meaning
+	if s.Symbol == "" {
+		if len(s.Cites) > 0 {
+			text += " [" + s.Sources() + "]"
+		}
+		_ = writeWrapped(w, lead, "     ", text, pageWidth)
+		return
+	}
+	_ = writeWrapped(w, lead, "     ", text, pageWidth)
+	_ = writeWrapped(w, "       ", "         ", s.String(), pageWidth)
+}
