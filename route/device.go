@@ -80,42 +80,48 @@ func (p *parser) fuse(n *source.Node) Device {
 func (p *parser) demand(n *source.Node) Given[Demand] {
 	g := Given[Demand]{At: source.At(n)}
 	if n.Kind == source.Mapping {
-		p.each(n, "demand", func(k, v *source.Node) {
-			switch k.Value {
-			case "power":
-				g.V.Power = quantity(p, v, units.ParseWatts).V
-			case "current":
-				g.V.Current = quantity(p, v, units.ParseAmps).V
-			case "power factor":
-				g.V.Factor = p.powerFactor(v)
-			default:
-				p.unknown(k, []string{"power", "current", "power factor"})
-			}
-		})
-		if (g.V.Power > 0) == (g.V.Current > 0) {
-			p.AddNode(ErrConflict, n, "a demand is a power or a current", "one of the two: {power: 4.1 kW, power factor: 0.8}")
-		}
+		g.V = p.demandKeys(n)
 		return g
 	}
-	if strings.HasSuffix(n.Value, "A") && !strings.HasSuffix(n.Value, "VA") {
-		g.V.Current = quantity(p, n, units.ParseAmps).V
-	} else {
-		if _, err := units.ParseWatts(n.Value); err != nil {
-			p.inside(n, &units.Error{Len: max(1, len(n.Value)), What: strconv.Quote(n.Value) + " is no demand", Want: "such as 18 A, 4.1 kW or 450 W"}, 0)
-			return g
-		}
-		g.V.Power = quantity(p, n, units.ParseWatts).V
-	}
-	if g.V.Power <= 0 && g.V.Current <= 0 && n.Kind == source.Scalar {
-		p.AddNode(ErrValue, n, "a demand is above 0", "such as 18 A; leave it out to take the device's rating")
+	const what, want = "a demand is above 0", "such as 18 A; leave it out to take the device's rating"
+	switch {
+	case n.Kind != source.Scalar:
+		p.AddNode(ErrValue, n, "expected a demand", demandShape)
+	case strings.HasSuffix(n.Value, "A") && !strings.HasSuffix(n.Value, "VA"):
+		g.V.Current = good(p, n, units.ParseAmps, above, what, want).V
+	case strings.HasSuffix(n.Value, "W") || strings.HasSuffix(n.Value, "VA"):
+		g.V.Power = good(p, n, units.ParseWatts, above, what, want).V
+	default:
+		p.AddNode(ErrValue, n, strconv.Quote(n.Value)+" is no demand", demandShape)
 	}
 	return g
+}
+
+const demandShape = "such as 18 A, 4.1 kW or 450 W"
+
+// demandKeys reads {power: 4.1 kW, power factor: 0.8}.
+func (p *parser) demandKeys(n *source.Node) (d Demand) {
+	before := len(p.Problems)
+	for key, v := range p.keys(n, "demand", []string{"power", "current", "power factor"}) {
+		switch key {
+		case "power":
+			d.Power = quantity(p, v, units.ParseWatts).V
+		case "current":
+			d.Current = quantity(p, v, units.ParseAmps).V
+		case "power factor":
+			d.Factor = p.powerFactor(v)
+		}
+	}
+	if len(p.Problems) == before && (d.Power > 0) == (d.Current > 0) {
+		p.AddNode(ErrConflict, n, "a demand is a power or a current", "one of the two: {power: 4.1 kW, power factor: 0.8}")
+	}
+	return d
 }
 
 func (p *parser) powerFactor(v *source.Node) float64 {
 	f, rest, err := units.Number(v.Value)
 	if err != nil || rest != "" || f <= 0 || f > 1 {
-		p.AddNode(ErrValue, v, "no power factor", "above 0 and up to 1")
+		p.AddNode(ErrValue, v, strconv.Quote(v.Value)+" is no power factor", "above 0 and up to 1")
 		return 1
 	}
 	return f

@@ -1,9 +1,9 @@
 package route
 
 import (
-	"fmt"
+	"errors"
 	"strconv"
-	"strings"
+	"unicode/utf8"
 
 	"tubewright/factors"
 	"tubewright/factors/source"
@@ -16,10 +16,12 @@ import (
 // Cost: linear in the text.
 func Parse(name string, text []byte) (*Job, error) {
 	reader, root := source.Parse(name, text)
-	p := &parser{Reader: reader, job: newJob(reader.File)}
+	p := &parser{Reader: reader, job: newJob(reader.File), broken: map[string]bool{}}
 	switch {
 	case root == nil && len(reader.Problems) == 0:
 		p.Add(ErrJob, source.Pos{Line: 1, Col: 1}, 1, "the file is empty", "start with job: and a name")
+	case errors.Is(reader.Problems, source.ErrAlias):
+		// What an alias stands for is not read, so more would be guesswork.
 	case root != nil && root.Kind != source.Mapping:
 		p.AddNode(ErrJob, root, "a job is a list of keys", "start with job: and a name")
 	case root != nil:
@@ -54,6 +56,8 @@ type parser struct {
 	job    *Job
 	places map[string]int
 	runs   map[string]int
+	broken map[string]bool // "places", "places bx1": what could not be read
+	joined *source.Node    // the key that a decimal comma made
 
 	enclosures map[string]factors.Enclosure
 	cables     map[string]factors.Cable
@@ -66,22 +70,18 @@ var jobKeys = []string{"job", "rules", "date", "drawn by", "client", "ambient", 
 // whatever the order of the file.
 func (p *parser) parse(root *source.Node) {
 	section := map[string]*source.Node{}
-	for i := 0; i < len(root.Content); i += 2 {
-		k, v := root.Content[i], root.Content[i+1]
-		if k.Kind != source.Scalar {
-			p.AddNode(ErrJob, k, "a key must be a word", source.Suggest("", jobKeys))
-			continue
+	for key, v := range p.keys(root, "a job", jobKeys) {
+		if section[key] == nil {
+			section[key] = v
 		}
-		if _, seen := section[k.Value]; !seen {
-			section[k.Value] = v
-		}
-		p.topLevel(k, v)
+		p.topLevel(key, v)
 	}
 	if section["job"] == nil {
 		p.AddNode(ErrMissing, root, "the job has no name", "start with job: and a name")
 	}
 	if section["runs"] == nil {
 		p.AddNode(ErrMissing, root, "the job has no runs", "runs: {A: {in: steel conduit 20, length: 6 m, bends: 2, cables: 6 x 2.5}}")
+		p.broken["runs"] = true
 	}
 	for _, s := range []struct {
 		key  string
@@ -97,15 +97,13 @@ func (p *parser) parse(root *source.Node) {
 }
 
 // topLevel reads the keys that need no other section.
-func (p *parser) topLevel(k, v *source.Node) {
+func (p *parser) topLevel(key string, v *source.Node) {
 	j := p.job
-	switch k.Value {
+	switch key {
 	case "job":
 		j.Name = p.text(v)
 	case "rules":
-		if word(p, v, []string{"uk"}) == 0 {
-			j.Rules = "uk"
-		}
+		word(p, v, []string{"uk"})
 	case "date":
 		j.Date = p.text(v)
 	case "drawn by":
@@ -122,37 +120,6 @@ func (p *parser) topLevel(k, v *source.Node) {
 		p.stock(v)
 	case "allow":
 		p.allow(v)
-	case "choices", "board", "places", "runs", "circuits":
-	default:
-		p.unknown(k, jobKeys)
-	}
-}
-
-func (p *parser) unknown(k *source.Node, known []string) {
-	first, _, _ := strings.Cut(k.Value, " ")
-	if _, walked := directions[first]; walked || first == "set" || first == "double" || first == "angle" {
-		p.AddNode(ErrKey, k, "a step of a path stands alone", "inside { } put the whole path in quotes: path: \"up 0.9, right 2.4\"")
-		return
-	}
-	if _, rest, err := units.Number(k.Value); err == nil && strings.HasPrefix(strings.TrimLeft(rest, " "), "x ") {
-		p.AddNode(ErrKey, k, "part of a list of cables stands alone", "inside { } put all cables in quotes: cables: \"6 x 2.5, 4 x 1.5\"")
-		return
-	}
-	p.AddNode(ErrKey, k, "unknown key "+k.Value, source.Suggest(k.Value, known))
-}
-
-// each calls read for the keys of a mapping and reports any other shape.
-func (p *parser) each(n *source.Node, what string, read func(k, v *source.Node)) {
-	if n.Kind != source.Mapping {
-		p.AddNode(ErrValue, n, what+" is a list of keys", "write {key: value, …}")
-		return
-	}
-	for i := 0; i < len(n.Content); i += 2 {
-		if n.Content[i].Kind != source.Scalar {
-			p.AddNode(ErrValue, n.Content[i], "a key must be a word", "")
-			continue
-		}
-		read(n.Content[i], n.Content[i+1])
 	}
 }
 
@@ -183,17 +150,29 @@ func quantity[T any](p *parser, n *source.Node, parse func(string) (T, error)) G
 
 // inside reports a quantity's error at its place within a scalar.
 func (p *parser) inside(n *source.Node, e *units.Error, offset int) {
-	w := min(len(n.Value), offset+e.Offset+e.Len) - (offset + e.Offset)
-	p.Add(ErrValue, source.Inside(n, min(len(n.Value), offset+e.Offset)), max(1, w), e.What, e.Want)
+	from := min(len(n.Value), offset+e.Offset)
+	to := min(len(n.Value), from+e.Len)
+	p.Add(ErrValue, p.Inside(n, from), max(1, utf8.RuneCountInString(n.Value[from:to])), e.What, e.Want)
 }
+
+// good reports a value that can be read and cannot be right. A value that
+// could not be read has its complaint already.
+func good[T any](p *parser, n *source.Node, parse func(string) (T, error), ok func(T) bool, what, want string) Given[T] {
+	before := len(p.Problems)
+	g := quantity(p, n, parse)
+	if len(p.Problems) == before && !ok(g.V) {
+		p.AddNode(ErrValue, n, what, want)
+	}
+	return g
+}
+
+// above reports whether a quantity is more than nothing.
+func above[T ~float64](v T) bool { return v > 0 }
 
 // count reads a whole number.
 func (p *parser) count(n *source.Node, least, most int) Given[int] {
-	g := quantity(p, n, func(s string) (int, error) { return units.Count(s, most) })
-	if n.Kind == source.Scalar && g.V < least && g.V != 0 || g.V == 0 && least > 0 && n.Value == "0" {
-		p.AddNode(ErrValue, n, n.Value+" is too few", "at least "+strconv.Itoa(least))
-	}
-	return g
+	return good(p, n, func(s string) (int, error) { return units.Count(s, most) }, func(v int) bool { return v >= least },
+		n.Value+" is too few", "at least "+strconv.Itoa(least))
 }
 
 // word reads one of a list of words and returns its index, 0 when it is none.
@@ -240,19 +219,14 @@ func list(n *source.Node) []*source.Node {
 
 func (p *parser) supply(n *source.Node) {
 	s := &p.job.Supply
-	p.each(n, "supply", func(k, v *source.Node) {
-		switch k.Value {
+	for key, v := range p.keys(n, "supply", []string{"voltage", "phases"}) {
+		switch key {
 		case "voltage":
-			s.Voltage = quantity(p, v, units.ParseVolts)
-			if s.Voltage.V <= 0 && v.Kind == source.Scalar {
-				p.AddNode(ErrValue, v, "a supply has a voltage above 0", "such as 230 V, line to neutral")
-			}
+			s.Voltage = good(p, v, units.ParseVolts, above, "a supply has a voltage above 0", "such as 230 V, line to neutral")
 		case "phases":
 			s.Phases = p.phases(v)
-		default:
-			p.unknown(k, []string{"voltage", "phases"})
 		}
-	})
+	}
 }
 
 func (p *parser) phases(v *source.Node) Given[int] {
@@ -263,11 +237,13 @@ func (p *parser) phases(v *source.Node) Given[int] {
 	return g
 }
 
+var choiceKeys = []string{"draw-in", "ring legs", "overload", "mixed sizes", "conduit space", "conductor", "insulation", "support"}
+
 func (p *parser) choices(n *source.Node) {
 	c := &p.job.Choices
-	p.each(n, "choices", func(k, v *source.Node) {
+	for key, v := range p.keys(n, "choices", choiceKeys) {
 		at := source.At(v)
-		switch k.Value {
+		switch key {
 		case "draw-in":
 			c.DrawIn = Given[DrawInRule]{DrawInRule(word(p, v, drawInWords)), at}
 		case "ring legs":
@@ -277,28 +253,26 @@ func (p *parser) choices(n *source.Node) {
 		case "mixed sizes":
 			c.Mixed = Given[MixedRule]{MixedRule(word(p, v, mixedWords)), at}
 		case "conduit space":
-			c.ConduitSpace = quantity(p, v, units.ParseShare)
-			if s := c.ConduitSpace.V; v.Kind == source.Scalar && (s < 0.05 || s > 0.6) {
-				p.AddNode(ErrValue, v, "a conduit is not filled to "+v.Value, "published figures: 35 %, 40 %, 45 %")
-			}
+			c.ConduitSpace = good(p, v, units.ParseShare, func(s float64) bool { return s >= 0.05 && s <= 0.6 },
+				"a conduit is not filled to "+v.Value, "published figures: 35 %, 40 %, 45 %")
 		case "conductor":
 			c.Strands = Given[factors.Strands]{factors.Strands(1 + word(p, v, []string{"solid", "stranded"})), at}
 		case "insulation":
 			c.Insulation = Given[factors.Insulation]{factors.Insulation(1 + word(p, v, []string{"thermoplastic", "thermosetting"})), at}
 		case "support":
 			c.Support = Given[SupportRule]{SupportRule(word(p, v, supportWords)), at}
-		default:
-			p.unknown(k, []string{"draw-in", "ring legs", "overload", "mixed sizes", "conduit space", "conductor", "insulation", "support"})
 		}
-	})
+	}
 }
 
 var stockLengths = []string{"steel conduit", "plastic conduit", "steel trunking", "plastic trunking"}
 
+var stockKeys = append([]string{"reel", "trunking sizes", "conduit sizes"}, stockLengths...)
+
 func (p *parser) stock(n *source.Node) {
 	s := &p.job.Stock
-	p.each(n, "stock", func(k, v *source.Node) {
-		switch k.Value {
+	for key, v := range p.keys(n, "stock", stockKeys) {
+		switch key {
 		case "reel":
 			s.Reel = p.above(v)
 		case "trunking sizes":
@@ -312,31 +286,20 @@ func (p *parser) stock(n *source.Node) {
 				s.Conduit = append(s.Conduit, quantity(p, c, units.ParseMillimetres).V)
 			}
 		default:
-			for _, w := range stockLengths {
-				if w == k.Value {
-					s.Lengths[w] = p.above(v)
-					return
-				}
-			}
-			p.unknown(k, append([]string{"reel", "trunking sizes", "conduit sizes"}, stockLengths...))
+			s.Lengths[key] = p.above(v)
 		}
-	})
+	}
 }
 
 // above reads a length that cannot be nothing.
 func (p *parser) above(v *source.Node) Given[units.Metres] {
-	before := len(p.Problems)
-	g := quantity(p, v, units.ParseMetres)
-	if g.V <= 0 && len(p.Problems) == before {
-		p.AddNode(ErrValue, v, "a length above 0 is needed here", "such as 3 m")
-	}
-	return g
+	return good(p, v, units.ParseMetres, above, "a length above 0 is needed here", "such as 3 m")
 }
 
 func (p *parser) allow(n *source.Node) {
 	a := &p.job.Allow
-	p.each(n, "allow", func(k, v *source.Node) {
-		switch k.Value {
+	for key, v := range p.keys(n, "allow", []string{"board tail", "accessory tail", "conduit waste", "cable waste"}) {
+		switch key {
 		case "board tail":
 			a.BoardTail = quantity(p, v, units.ParseMetres)
 		case "accessory tail":
@@ -345,41 +308,24 @@ func (p *parser) allow(n *source.Node) {
 			a.ConduitWaste = quantity(p, v, units.ParseShare)
 		case "cable waste":
 			a.CableWaste = quantity(p, v, units.ParseShare)
-		default:
-			p.unknown(k, []string{"board tail", "accessory tail", "conduit waste", "cable waste"})
 		}
-	})
+	}
 }
 
 func (p *parser) board(n *source.Node) {
 	b := &p.job.Board
-	p.each(n, "board", func(k, v *source.Node) {
-		switch k.Value {
+	for key, v := range p.keys(n, "board", []string{"at", "ways"}) {
+		switch key {
 		case "at":
 			b.Place = p.placeNamed(v)
-			if b.Place >= 0 && p.job.Places[b.Place].Kind != BoardPlace {
-				p.AddNode(ErrConflict, v, v.Value+" is a "+p.job.Places[b.Place].Kind.String()+", not a board", "a place with is: board")
+			if b.Place < 0 {
+				continue
+			}
+			if kind := p.job.Places[b.Place].Kind; kind != BoardPlace && kind != 0 {
+				p.AddNode(ErrConflict, v, v.Value+" is a "+kind.String()+", not a board", "a place with is: board")
 			}
 		case "ways":
 			b.Ways = p.count(v, 1, 200)
-		default:
-			p.unknown(k, []string{"at", "ways"})
 		}
-	})
-}
-
-// names reads a mapping of named things and keeps them in the order of the
-// file. Names given twice are reported by the reader already.
-func (p *parser) names(n *source.Node, what string, read func(k, v *source.Node)) {
-	p.each(n, what, func(k, v *source.Node) {
-		if strings.TrimSpace(k.Value) == "" || len(k.Value) > 60 {
-			p.AddNode(ErrValue, k, "a name must have 1 to 60 characters", "")
-			return
-		}
-		if v.Kind != source.Mapping {
-			p.AddNode(ErrValue, v, fmt.Sprintf("%s needs its keys", k.Value), "write "+k.Value+": {…}")
-			return
-		}
-		read(k, v)
-	})
+	}
 }

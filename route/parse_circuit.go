@@ -1,6 +1,7 @@
 package route
 
 import (
+	"slices"
 	"strconv"
 
 	"tubewright/factors/source"
@@ -18,9 +19,8 @@ func (p *parser) readCircuits(n *source.Node) {
 func (p *parser) circuit(name, n *source.Node) {
 	c := Circuit{Name: name.Value, At: source.At(name), Neutral: true}
 	var cpc, runs *source.Node
-	for i := 0; i < len(n.Content); i += 2 {
-		k, v := n.Content[i], n.Content[i+1]
-		switch k.Value {
+	for key, v := range p.keys(n, name.Value, circuitKeys) {
+		switch key {
 		case "way":
 			c.Way = p.count(v, 1, 200)
 		case "device":
@@ -39,8 +39,6 @@ func (p *parser) circuit(name, n *source.Node) {
 			c.Neutral = p.yes(v)
 		case "runs":
 			runs = v
-		default:
-			p.unknown(k, circuitKeys)
 		}
 	}
 	p.circuitNeeds(name, &c, runs)
@@ -75,14 +73,10 @@ func (p *parser) circuitNeeds(name *source.Node, c *Circuit, runs *source.Node) 
 
 // cpc reads the size of a circuit's protective conductor.
 func (p *parser) cpc(n *source.Node) Given[units.SquareMM] {
+	before := len(p.Problems)
 	g := quantity(p, n, units.ParseSquareMM)
-	for _, s := range uk.StandardSizes() {
-		if s == g.V {
-			return g
-		}
-	}
-	if len(p.Problems) == 0 || p.Problems[len(p.Problems)-1].At.Line != int32(n.Line) {
-		p.AddNode(ErrSize, n, "no table has "+n.Value+" mm²", "sizes in the tables: "+join(uk.StandardSizes()))
+	if len(p.Problems) == before && !slices.Contains(uk.StandardSizes(), g.V) {
+		p.AddNode(ErrSize, n, "no table has "+units.Format(float64(g.V))+" mm²", "sizes in the tables: "+join(uk.StandardSizes()))
 	}
 	return g
 }
@@ -95,7 +89,7 @@ func (p *parser) passes(c *Circuit, name, n *source.Node) {
 	for _, r := range nodes {
 		i, ok := p.runs[r.Value]
 		if r.Kind != source.Scalar || !ok {
-			p.AddNode(ErrReference, r, "no run is called "+r.Value, source.Suggest(r.Value, p.runNames()))
+			p.noSuch(r, "runs", "run", p.runNames)
 			continue
 		}
 		c.Runs = append(c.Runs, Given[int]{i, source.At(r)})

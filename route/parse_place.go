@@ -18,11 +18,11 @@ func (p *parser) readPlaces(n *source.Node) {
 func (p *parser) place(name, n *source.Node) {
 	pl := Place{Name: name.Value, At: source.At(name), Gangs: 1}
 	var drawIn *source.Node
-	for i := 0; i < len(n.Content); i += 2 {
-		k, v := n.Content[i], n.Content[i+1]
-		switch k.Value {
+	said := false
+	for key, v := range p.keys(n, name.Value, placeKeys) {
+		switch key {
 		case "is":
-			pl.Kind = PlaceKind(word(p, v, placeWords))
+			pl.Kind, said = PlaceKind(word(p, v, placeWords)), true
 		case "height":
 			pl.Height = quantity(p, v, units.ParseMetres)
 		case "across":
@@ -33,11 +33,9 @@ func (p *parser) place(name, n *source.Node) {
 			pl.Gangs = p.count(v, 1, 12).V
 		case "draw-in":
 			drawIn = v
-		default:
-			p.unknown(k, placeKeys)
 		}
 	}
-	if !hasKey(n, "is") {
+	if !said {
 		p.AddNode(ErrMissing, name, name.Value+" does not say what it is", "is: "+strings.Join(placeWords[1:], ", "))
 	}
 	pl.DrawIn = pl.Kind.DrawIn()
@@ -64,14 +62,16 @@ func (p *parser) placeNamed(n *source.Node) int {
 			return i
 		}
 	}
-	known := make([]string, len(p.job.Places))
-	for i := range p.job.Places {
-		known[i] = p.job.Places[i].Name
+	if p.places == nil && !p.broken["places"] {
+		p.AddNode(ErrMissing, n, "the job has no places", "places: {"+n.Value+": {is: box}}, or leave out from and to")
+		p.broken["places"] = true
 	}
-	want := source.Suggest(n.Value, known)
-	if len(known) == 0 {
-		want = "the job has no places yet: places: {" + n.Value + ": {is: box}}"
-	}
-	p.AddNode(ErrReference, n, "no place is called "+n.Value, want)
+	p.noSuch(n, "places", "place", func() []string {
+		known := make([]string, len(p.job.Places))
+		for i := range p.job.Places {
+			known[i] = p.job.Places[i].Name
+		}
+		return known
+	})
 	return -1
 }

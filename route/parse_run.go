@@ -1,6 +1,10 @@
 package route
 
 import (
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
 	"tubewright/factors"
 	"tubewright/factors/source"
 	"tubewright/factors/units"
@@ -20,9 +24,8 @@ type runNodes struct{ from, to, in, path, length, bends, factor, inside, source 
 func (p *parser) run(name, n *source.Node) {
 	r := Run{Name: name.Value, At: source.At(name), From: -1, To: -1}
 	var at runNodes
-	for i := 0; i < len(n.Content); i += 2 {
-		k, v := n.Content[i], n.Content[i+1]
-		switch k.Value {
+	for key, v := range p.keys(n, name.Value, runKeys) {
+		switch key {
 		case "from":
 			at.from = v
 			r.From, r.FromAt = p.placeNamed(v), source.At(v)
@@ -44,7 +47,7 @@ func (p *parser) run(name, n *source.Node) {
 		case "figure from":
 			at.source = v
 		default:
-			p.runDetail(&r, k, v)
+			p.runDetail(&r, key, v)
 		}
 	}
 	p.runEnds(&r, name, at)
@@ -61,8 +64,8 @@ func (p *parser) run(name, n *source.Node) {
 }
 
 // runDetail reads the keys that stand by themselves.
-func (p *parser) runDetail(r *Run, k, v *source.Node) {
-	switch k.Value {
+func (p *parser) runDetail(r *Run, key string, v *source.Node) {
+	switch key {
 	case "cables":
 		r.Listed = p.cableList(v)
 	case "fixed":
@@ -73,8 +76,6 @@ func (p *parser) runDetail(r *Run, k, v *source.Node) {
 		r.Surrounded = quantity(p, v, units.ParseMillimetres)
 	case "other circuits":
 		r.Other = p.count(v, 0, 100)
-	default:
-		p.unknown(k, runKeys)
 	}
 }
 
@@ -98,15 +99,7 @@ func (p *parser) runEnclosure(r *Run, name *source.Node, at runNodes) {
 	stated := at.factor != nil || at.inside != nil
 	r.Enc = p.enclosure(at.in, stated)
 	if at.factor != nil {
-		r.Stated.Factor = quantity(p, at.factor, func(s string) (float64, error) {
-			v, err := units.ParseSquareMM(s)
-			return float64(v), err
-		})
-		if r.Enc.Kind == factors.Conduit {
-			p.AddNode(ErrConflict, at.factor, "a conduit's factor depends on its length and bends", "state a factor for trunking only")
-		} else if at.factor.Kind == source.Scalar && r.Stated.Factor.V <= 0 {
-			p.AddNode(ErrValue, at.factor, "a trunking factor is above 0", "such as 898")
-		}
+		r.Stated.Factor = p.statedFactor(at.factor, r.Enc.Kind)
 	}
 	if at.inside != nil {
 		if w, h, ok := p.insideSize(at.inside, r.Enc.Kind); ok {
@@ -120,6 +113,30 @@ func (p *parser) runEnclosure(r *Run, name *source.Node, at runNodes) {
 		}
 	}
 }
+
+// statedFactor reads a trunking factor, in mm².
+func (p *parser) statedFactor(n *source.Node, k factors.Kind) Given[float64] {
+	if k == factors.Conduit {
+		p.AddNode(ErrConflict, n, "a conduit's factor depends on its length and bends", "leave it out: only a trunking has a factor of its own")
+		return Given[float64]{}
+	}
+	parse := func(s string) (float64, error) {
+		v, rest, err := units.Number(s)
+		switch {
+		case err != nil:
+			err.Want = "such as 898"
+			return 0, err
+		case rest != "" && rest != " mm²" && rest != " mm2":
+			return 0, &units.Error{Offset: len(s) - len(rest), Len: len(rest), What: strconv.Quote(strings.TrimSpace(rest)) + " is no unit of a trunking factor", Want: "such as 898"}
+		}
+		return v, nil
+	}
+	return good(p, n, parse, func(v float64) bool { return v > 0 && v <= mostFactor },
+		n.Value+" is no trunking factor", "above 0 and up to "+strconv.Itoa(mostFactor)+", such as 898")
+}
+
+// mostFactor is beyond any trunking: half a square metre.
+const mostFactor = 500000
 
 // runWay reads how the run goes: a path, or a length and bends.
 func (p *parser) runWay(r *Run, name *source.Node, at runNodes) {
@@ -149,7 +166,8 @@ func (p *parser) runPath(r *Run, n *source.Node) {
 	legs, errs := parsePath(n.Value)
 	for _, e := range errs {
 		offset := min(e.offset, len(n.Value))
-		p.Add(ErrValue, source.Inside(n, offset), max(1, min(e.width, len(n.Value)-offset)), e.what, e.want)
+		end := min(len(n.Value), offset+e.width)
+		p.Add(ErrValue, p.Inside(n, offset), max(1, utf8.RuneCountInString(n.Value[offset:end])), e.what, e.want)
 	}
 	if len(errs) > 0 {
 		return

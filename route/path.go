@@ -106,43 +106,43 @@ const defaultSetAngle units.Degrees = 45
 type pathError struct {
 	offset, width int
 	what, want    string
+	after         bool // it is wrong after the steps before, not by itself
 }
 
 // parsePath reads "up 0.9, right 2.4, set 40 mm, angle 45 down 1.2".
 // It reports every step that is wrong.
 func parsePath(text string) ([]Leg, []pathError) {
+	parts := strings.Split(text, ",")
+	if len(parts) > mostParts {
+		return nil, []pathError{{width: len(text), what: fmt.Sprintf("a path of %d steps", len(parts)), want: fmt.Sprintf("at most %d: a place among them divides it into two runs", mostParts)}}
+	}
 	var legs []Leg
 	var errs []pathError
-	at := 0
-	for _, part := range strings.Split(text, ",") {
+	for at, i := 0, 0; i < len(parts); i++ {
+		part := parts[i]
 		word := strings.TrimSpace(part)
 		offset := at + strings.Index(part, word)
 		at += len(part) + 1
-		if isDecimalTail(word) && len(legs) > 0 {
-			errs = append(errs, pathError{offset, len(word), "a comma inside a number?", "write a point: 0.9"})
-			continue
+		if i+1 < len(parts) && decimalTail(part, parts[i+1]) {
+			errs = append(errs, pathError{offset: at - 1, width: 1, what: "a comma inside a number", want: "write a point: " + word + "." + parts[i+1]})
+			word += "." + parts[i+1]
+			at += len(parts[i+1]) + 1
+			i++
 		}
 		leg, err := parseLeg(word, legs)
-		if err != nil {
+		if err == nil {
+			err = follows(legs, leg, word)
+			legs = append(legs, leg)
+		}
+		if err != nil && (len(errs) == 0 || !err.after) {
 			err.offset += offset
 			errs = append(errs, *err)
-			continue
 		}
-		if err := follows(legs, leg, word); err != nil {
-			err.offset += offset
-			errs = append(errs, *err)
-		}
-		legs = append(legs, leg)
 	}
 	if len(errs) == 0 && straightLegs(legs) == 0 {
-		errs = append(errs, pathError{0, len(text), "the path has no leg", "such as up 0.9, right 2.4"})
+		errs = append(errs, pathError{width: len(text), what: "the path has no leg", want: "such as up 0.9, right 2.4"})
 	}
 	return legs, errs
-}
-
-func isDecimalTail(word string) bool {
-	_, rest, err := units.Number(word)
-	return err == nil && (rest == "" || strings.HasPrefix(rest, " m"))
 }
 
 func straightLegs(legs []Leg) (n int) {
@@ -173,17 +173,17 @@ func parseLeg(word string, before []Leg) (Leg, *pathError) {
 	case "double":
 		second, tail, _ := strings.Cut(strings.TrimLeft(rest, " "), " ")
 		if second != "set" {
-			return Leg{}, &pathError{0, len(word), "double what?", "write double set 40 mm"}
+			return Leg{}, &pathError{0, len(word), "double what?", "write double set 40 mm", false}
 		}
 		return parseSet(tail, len(word)-len(tail), true)
 	case "angle":
 		return parseAngle(rest, skip, before)
 	case "":
-		return Leg{}, &pathError{0, 1, "an empty step", "a direction and a length, such as up 0.9"}
+		return Leg{}, &pathError{0, 1, "an empty step", "a direction and a length, such as up 0.9", false}
 	}
 	dir, ok := directions[first]
 	if !ok {
-		return Leg{}, &pathError{0, len(first), first + " is no direction", source.Suggest(first, append([]string{"set", "double set", "angle"}, directionWords...))}
+		return Leg{}, &pathError{0, len(first), first + " is no direction", source.Suggest(first, append([]string{"set", "double set", "angle"}, directionWords...)), false}
 	}
 	length, err := legLength(rest, skip, len(word))
 	if err != nil {
@@ -194,21 +194,21 @@ func parseLeg(word string, before []Leg) (Leg, *pathError) {
 
 func legLength(text string, skip, all int) (units.Metres, *pathError) {
 	if strings.TrimSpace(text) == "" {
-		return 0, &pathError{0, all, "a direction without a length", "such as up 0.9"}
+		return 0, &pathError{0, all, "a direction without a length", "such as up 0.9", false}
 	}
 	length, err := units.ParseMetres(text)
 	if err != nil {
 		return 0, quantityError(err, skip)
 	}
 	if length <= 0 {
-		return 0, &pathError{skip, max(1, len(text)), "a leg needs a length above 0", "such as up 0.9"}
+		return 0, &pathError{skip, max(1, len(text)), "a leg needs a length above 0", "such as up 0.9", false}
 	}
 	return length, nil
 }
 
 func quantityError(err error, skip int) *pathError {
 	q := err.(*units.Error)
-	return &pathError{skip + q.Offset, q.Len, q.What, q.Want}
+	return &pathError{skip + q.Offset, q.Len, q.What, q.Want, false}
 }
 
 // parseSet reads what follows "set": 40 mm, 40 mm up, 40 mm at 30.
@@ -224,7 +224,7 @@ func parseSet(text string, skip int, double bool) (Leg, *pathError) {
 			return leg, quantityError(err, skip+i+4)
 		}
 		if angle < 5 || angle > 90 {
-			return leg, &pathError{skip + i + 4, len(text) - i - 4, "no set is bent at that angle", "between 5 and 90 degrees, usually 30 or 45"}
+			return leg, &pathError{skip + i + 4, len(text) - i - 4, "no set is bent at that angle", "between 5 and 90 degrees, usually 30 or 45", false}
 		}
 		leg.Angle, depth = angle, text[:i]
 	}
@@ -239,7 +239,7 @@ func parseSet(text string, skip int, double bool) (Leg, *pathError) {
 		return leg, quantityError(err, skip)
 	}
 	if mm <= 0 || mm > 2000 {
-		return leg, &pathError{skip, max(1, len(depth)), "a set needs a depth above 0 and under 2 m", "such as set 40 mm"}
+		return leg, &pathError{skip, max(1, len(depth)), "a set needs a depth above 0 and under 2 m", "such as set 40 mm", false}
 	}
 	leg.Set = mm
 	return leg, nil
@@ -260,16 +260,16 @@ func parseAngle(text string, skip int, before []Leg) (Leg, *pathError) {
 	word, length, _ := strings.Cut(strings.TrimLeft(rest, " "), " ")
 	dir, ok := directions[word]
 	if !ok {
-		return Leg{}, &pathError{0, skip + len(text2), "an angle needs a direction and a length", shape}
+		return Leg{}, &pathError{0, skip + len(text2), "an angle needs a direction and a length", shape, false}
 	}
 	was, any := lastStraight(before)
 	switch {
 	case !any:
-		return Leg{}, &pathError{0, skip + len(text2), "an angle needs a leg before it to turn from", "walk a leg first"}
+		return Leg{}, &pathError{0, skip + len(text2), "an angle needs a leg before it to turn from", "walk a leg first", true}
 	case angle <= 0 || angle > 90:
-		return Leg{}, &pathError{skip, len(number), "an angle of " + number + " cannot be turned", "above 0 and up to 90 degrees"}
+		return Leg{}, &pathError{skip, len(number), "an angle of " + number + " cannot be turned", "above 0 and up to 90 degrees", false}
 	case math.Abs(was.Dot(dir)) > 1e-9:
-		return Leg{}, &pathError{0, skip + len(text2), "the leg before does not turn towards " + word, "a direction square to it"}
+		return Leg{}, &pathError{0, skip + len(text2), "the leg before does not turn towards " + word, "a direction square to it", true}
 	}
 	m, perr := legLength(length, len(text2)-len(length)+skip, skip+len(text2))
 	if perr != nil {
@@ -286,16 +286,16 @@ func follows(before []Leg, leg Leg, word string) *pathError {
 	if !any {
 		for _, set := range before {
 			if math.Abs(set.Dir.Dot(leg.Dir)) > 1e-9 && !leg.IsSet() {
-				return &pathError{0, len(word), "the set before shifts along this leg, not sideways", "name a direction square to the leg: set 40 mm up"}
+				return &pathError{0, len(word), "the set before shifts along this leg, not sideways", "name a direction square to the leg: set 40 mm up", true}
 			}
 		}
 		return nil
 	}
 	if !leg.IsSet() && was.Dot(leg.Dir) < -1+1e-9 {
-		return &pathError{0, len(word), "the path turns back on itself", "a leg goes on or turns aside"}
+		return &pathError{0, len(word), "the path turns back on itself", "a leg goes on or turns aside", true}
 	}
 	if leg.IsSet() && math.Abs(was.Dot(leg.Dir)) > 1e-9 {
-		return &pathError{0, len(word), "a set shifts sideways, not along the leg", "name a direction square to the leg: set 40 mm up"}
+		return &pathError{0, len(word), "a set shifts sideways, not along the leg", "name a direction square to the leg: set 40 mm up", true}
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"tubewright/factors"
 	"tubewright/factors/source"
@@ -65,7 +66,7 @@ func (p *parser) readEnclosure(n *source.Node, stated bool) (e factors.Enclosure
 	case "trunking":
 		e.Kind = factors.Trunking
 	default:
-		p.Add(ErrValue, source.Inside(n, at), max(1, len([]rune(second))), strconv.Quote(second)+" is neither conduit nor trunking", enclosureShape)
+		p.Add(ErrValue, p.Inside(n, at), max(1, len([]rune(second))), strconv.Quote(second)+" is neither conduit nor trunking", enclosureShape)
 		return e
 	}
 	offset := len(text) - len(size)
@@ -88,15 +89,8 @@ func (p *parser) conduitSize(n *source.Node, e *factors.Enclosure, size string, 
 	}
 	e.Size = mm
 	if sizes := uk.ConduitSizes(e.Material); !slices.Contains(sizes, mm) {
-		p.Add(ErrSize, source.Inside(n, offset), len(size), "no "+conduitName(e.Material)+" of "+size+" mm in the tables", "sizes: "+join(sizes))
+		p.Add(ErrSize, p.Inside(n, offset), utf8.RuneCountInString(size), "no table has "+e.String(), "sizes: "+join(sizes))
 	}
-}
-
-func conduitName(m factors.Material) string {
-	if m == factors.Plastic {
-		return "plastic conduit"
-	}
-	return "steel conduit"
 }
 
 func join[T ~float64](sizes []T) string {
@@ -117,7 +111,7 @@ func (p *parser) widthByDepth(n *source.Node, size string, offset int) (w, d uni
 			return max(x, y), min(x, y), true
 		}
 	}
-	p.Add(ErrValue, source.Inside(n, offset), max(1, len([]rune(size))), strconv.Quote(size)+" is no trunking size", "width x depth in mm, such as 50x50")
+	p.Add(ErrValue, p.Inside(n, offset), max(1, len([]rune(size))), strconv.Quote(size)+" is no trunking size", "width x depth in mm, such as 50x50")
 	return 0, 0, false
 }
 
@@ -139,7 +133,7 @@ func (p *parser) tabulatedTrunking(n *source.Node, e factors.Enclosure, size str
 		names = append(names, t.SizeName())
 	}
 	want := "give factor or inside (measured), or a size of the table: " + nearestSizes(e, uk.TrunkingSizes(e.Material))
-	p.Add(ErrSize, source.Inside(n, offset), len([]rune(size)), "no table has "+e.String(), want)
+	p.Add(ErrSize, p.Inside(n, offset), len([]rune(size)), "no table has "+e.String(), want)
 }
 
 // nearestSizes lists the few tabulated sizes nearest in area.
@@ -179,17 +173,36 @@ func (p *parser) cableList(n *source.Node) []Listed {
 		p.AddNode(ErrValue, n, "expected cables", cableShape)
 		return nil
 	}
+	parts := strings.Split(n.Value, ",")
+	if len(parts) > mostParts {
+		p.AddNode(ErrValue, n, fmt.Sprintf("%d kinds of cable in one run", len(parts)), fmt.Sprintf("at most %d", mostParts))
+		return nil
+	}
 	var out []Listed
-	at := 0
-	for _, part := range strings.Split(n.Value, ",") {
-		item := strings.TrimSpace(part)
+	for at, i := 0, 0; i < len(parts); i++ {
+		part := parts[i]
+		if i+1 < len(parts) && decimalTail(part, parts[i+1]) {
+			p.Add(ErrValue, p.Inside(n, at+len(part)), 1, "a comma inside a number", "write a point: "+strings.TrimSpace(part)+"."+parts[i+1])
+			at += len(part) + len(parts[i+1]) + 2
+			i++
+			continue
+		}
 		offset := at + len(part) - len(strings.TrimLeft(part, " "))
 		at += len(part) + 1
-		if l, ok := p.listed(n, item, offset); ok {
+		if l, ok := p.listed(n, strings.TrimSpace(part), offset); ok {
 			out = append(out, l)
 		}
 	}
 	return out
+}
+
+// mostParts is how many steps a path, and kinds of cable a run, may have.
+const mostParts = 500
+
+// decimalTail reports whether a comma between the parts of a list stands
+// inside a number: 2,5 and not 6 x 2.5,4 x 1.5.
+func decimalTail(part, next string) bool {
+	return isDigit(part, len(part)-1) && isDigit(next, 0) && !isCables(next)
 }
 
 // listed reads one item: a count, x, and a cable.
@@ -198,18 +211,18 @@ func (p *parser) listed(n *source.Node, item string, offset int) (Listed, bool) 
 	trimmed := strings.TrimLeft(rest, " ")
 	switch {
 	case err != nil:
-		p.Add(ErrValue, source.Inside(n, offset), max(1, len([]rune(item))), strconv.Quote(item)+" is no number of cables", cableShape)
+		p.Add(ErrValue, p.Inside(n, offset), max(1, len([]rune(item))), strconv.Quote(item)+" is no number of cables", cableShape)
 		return Listed{}, false
 	case !strings.HasPrefix(trimmed, "x") && !strings.HasPrefix(trimmed, "×"):
-		p.Add(ErrValue, source.Inside(n, offset), max(1, len([]rune(item))), strconv.Quote(item)+" does not say how many", "a count, x and a size: 6 x "+units.Format(number))
+		p.Add(ErrValue, p.Inside(n, offset), max(1, len([]rune(item))), strconv.Quote(item)+" does not say how many", "a count, x and a size: 6 x "+units.Format(number))
 		return Listed{}, false
 	case number != float64(int(number)) || number < 1 || number > mostCables:
-		p.Add(ErrValue, source.Inside(n, offset), len(item)-len(rest), units.Format(number)+" is no number of cables", fmt.Sprintf("a whole number from 1 to %d", mostCables))
+		p.Add(ErrValue, p.Inside(n, offset), len(item)-len(rest), units.Format(number)+" is no number of cables", fmt.Sprintf("a whole number from 1 to %d", mostCables))
 		return Listed{}, false
 	}
 	cable := strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(trimmed, "x"), "×"), " ")
 	c, name, ok := p.cableText(n, cable, offset+len(item)-len(cable))
-	return Listed{Count: int(number), Cable: c, Name: name, At: source.Inside(n, offset)}, ok
+	return Listed{Count: int(number), Cable: c, Name: name, At: p.Inside(n, offset)}, ok
 }
 
 // cable reads a cable that stands alone: 2.5, or 4 thermosetting.
@@ -235,10 +248,13 @@ func (p *parser) cable(n *source.Node) Given[factors.Cable] {
 
 // cableText reads "2.5 solid thermosetting", "2.5 twin and earth", "6.1 mm data".
 func (p *parser) cableText(n *source.Node, text string, offset int) (factors.Cable, string, bool) {
-	number, rest, err := units.Number(strings.TrimPrefix(strings.TrimPrefix(text, "⌀"), "dia "))
+	bare := strings.TrimPrefix(strings.TrimPrefix(text, "⌀"), "dia ")
+	number, rest, err := units.Number(bare)
 	if err != nil {
-		err.Want = cableShape
-		p.inside(n, err, offset)
+		if err.Want == "" {
+			err.Want = cableShape
+		}
+		p.inside(n, err, offset+len(text)-len(bare))
 		return factors.Cable{}, "", false
 	}
 	words := strings.Fields(rest)
@@ -249,7 +265,7 @@ func (p *parser) cableText(n *source.Node, text string, offset int) (factors.Cab
 	}
 	if diameter {
 		if number <= 0 || number > 100 {
-			p.Add(ErrValue, source.Inside(n, offset), sizeLen, "no cable is "+units.Format(number)+" mm across", "the overall diameter in mm")
+			p.Add(ErrValue, p.Inside(n, offset), sizeLen, "no cable is "+units.Format(number)+" mm across", "the overall diameter in mm")
 			return factors.Cable{}, "", false
 		}
 		return factors.Cable{Form: factors.Round, OD: units.Millimetres(number)}, strings.Join(words, " "), true
@@ -267,7 +283,7 @@ func (p *parser) cableText(n *source.Node, text string, offset int) (factors.Cab
 var cableWords = []string{"solid", "stranded", "flexible", "thermoplastic", "thermosetting", "twin and earth"}
 
 func (p *parser) cableWords(n *source.Node, c *factors.Cable, words []string, rest string, offset int) bool {
-	if text := strings.Join(words, " "); strings.HasPrefix(text, "twin and earth") {
+	if len(words) >= 3 && strings.Join(words[:3], " ") == "twin and earth" {
 		c.Form = factors.TwinEarth
 		words = words[3:]
 	}
@@ -285,7 +301,7 @@ func (p *parser) cableWords(n *source.Node, c *factors.Cable, words []string, re
 			c.Insulation = factors.Thermosetting
 		default:
 			at := offset + strings.Index(rest, w)
-			p.Add(ErrValue, source.Inside(n, at), len([]rune(w)), strconv.Quote(w)+" is no kind of cable", source.Suggest(w, cableWords))
+			p.Add(ErrValue, p.Inside(n, at), len([]rune(w)), strconv.Quote(w)+" is no kind of cable", source.Suggest(w, cableWords))
 			return false
 		}
 	}
@@ -301,14 +317,14 @@ func (p *parser) cableSize(n *source.Node, c *factors.Cable, offset, width int) 
 		c.Strands = 0
 	}
 	if !slices.Contains(sizes, c.CSA) {
-		p.Add(ErrSize, source.Inside(n, offset), width, "no table has "+units.Format(float64(c.CSA))+" mm²", "sizes in the tables: "+join(sizes))
+		p.Add(ErrSize, p.Inside(n, offset), width, "no table has "+units.Format(float64(c.CSA))+" mm²", "sizes in the tables: "+join(sizes))
 		return false
 	}
 	if c.Form == factors.Single && c.Strands == 0 {
 		c.Strands = p.job.StrandsOf(c.CSA)
 	}
 	if c.Strands == factors.Solid && c.CSA >= 4 {
-		p.Add(ErrSize, source.Inside(n, offset), width, "from 4 mm² singles are stranded", "leave out solid")
+		p.Add(ErrSize, p.Inside(n, offset), width, "from 4 mm² singles are stranded", "leave out solid")
 		return false
 	}
 	return true

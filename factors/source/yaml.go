@@ -73,19 +73,6 @@ func width(n *Node) int {
 	return max(1, w)
 }
 
-// Inside returns the place of the byte offset in a scalar's text.
-// In a text written over several lines, or with escapes, it is the scalar's own.
-func Inside(n *Node, offset int) Pos {
-	p := At(n)
-	if offset > len(n.Value) || n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
-		return p
-	}
-	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 {
-		p.Col++
-	}
-	return p.Right(utf8.RuneCountInString(n.Value[:offset]))
-}
-
 // Parse reads text as a single YAML document without aliases, tags or keys
 // given twice. The root is nil when the text is not YAML at all or is empty.
 //
@@ -102,6 +89,11 @@ func Parse(name string, text []byte) (*Reader, *Node) {
 	if at := badByte(text); at >= 0 {
 		line, col := r.File.lineAt(at)
 		r.Add(ErrSyntax, Pos{line, int32(col)}, 1, "the file is not UTF-8 text", "save it as UTF-8")
+		return r, nil
+	}
+	if at := strayBreak(text); at >= 0 {
+		line, col := r.File.lineAt(at)
+		r.Add(ErrSyntax, Pos{line, int32(col)}, 1, "a line break of another system", "save the file with plain line ends")
 		return r, nil
 	}
 	root, second, err := decode(text)
@@ -126,6 +118,20 @@ func badByte(text []byte) int {
 			return at
 		}
 		at += n
+	}
+	return -1
+}
+
+// strayBreak finds a line break that YAML counts and an editor may not: a
+// carriage return by itself, or one of Unicode's own.
+func strayBreak(text []byte) int {
+	for at := 0; at < len(text); at++ {
+		switch c := text[at]; {
+		case c == '\r' && (at+1 == len(text) || text[at+1] != '\n'),
+			c == 0xC2 && text[at+1] == 0x85,
+			c == 0xE2 && text[at+1] == 0x80 && text[at+2]&^1 == 0xA8:
+			return at
+		}
 	}
 	return -1
 }
