@@ -222,7 +222,7 @@ func TestFamily(t *testing.T) {
 	if got := strings.Join(f.IDs(), " "); got != "other t wrong" {
 		t.Errorf("tables %s", got)
 	}
-	if f.Table("t") != f.Table("t") {
+	if first := f.Table("t"); f.Table("t") != first {
 		t.Error("read twice")
 	}
 	for id, want := range map[string]string{"other": `its id is "t"`, "wrong": "wrong.yaml:1", "none": "not exist"} {

@@ -1,7 +1,10 @@
 package uk_test
 
 import (
+	"os"
+	"strings"
 	"testing"
+	"time"
 
 	"tubewright/factors"
 	"tubewright/factors/uk"
@@ -20,6 +23,9 @@ func TestTables(t *testing.T) {
 				t.Errorf("%s: no %s", id, what)
 			}
 		}
+		if _, err := time.Parse(time.DateOnly, table.Checked); err != nil {
+			t.Errorf("%s: %v", id, err)
+		}
 		if table.Prov == 0 || table.Prov == factors.Read && len(table.Sources) == 0 {
 			t.Errorf("%s: %s without a source", id, table.Prov)
 		}
@@ -35,6 +41,27 @@ func TestTables(t *testing.T) {
 		})
 		if cells == 0 {
 			t.Errorf("%s: no figures", id)
+		}
+	}
+}
+
+// TestEdition keeps the one sentence about editions and the table behind it
+// together.
+func TestEdition(t *testing.T) {
+	for amendment, year := range map[string]string{"A2": "2022", "A4": "2026"} {
+		v, err := uk.Tables().Table("edition").At(factors.Word(amendment))
+		if err != nil || factors.Num(v.Num).String() != year || !strings.Contains(uk.Edition, amendment+":"+year) {
+			t.Errorf("%s: %v, %v", amendment, v.Num, err)
+		}
+	}
+}
+
+// BenchmarkReadAll reads every table, which no job needs.
+func BenchmarkReadAll(b *testing.B) {
+	for b.Loop() {
+		family := factors.NewFamily("uk", os.DirFS("."), "data")
+		for _, id := range family.IDs() {
+			family.Table(id)
 		}
 	}
 }
