@@ -88,6 +88,7 @@ func TestSizes(t *testing.T) {
 		{"steel conduit", uk.ConduitSizes(factors.Steel), slices.Equal(uk.ConduitSizes(factors.Steel), []units.Millimetres{16, 20, 25, 32, 40, 50, 63})},
 		{"plastic conduit", uk.ConduitSizes(factors.Plastic), slices.Equal(uk.ConduitSizes(factors.Plastic), []units.Millimetres{16, 20, 25, 32, 38, 40, 50, 63})},
 		{"cables in conduit", uk.SizesWithFactor(factors.Conduit), slices.Equal(uk.SizesWithFactor(factors.Conduit), []units.SquareMM{1, 1.5, 2.5, 4, 6, 10, 16, 25})},
+		{"twin and earth", uk.TwinEarthSizes(), slices.Equal(uk.TwinEarthSizes(), []units.SquareMM{1, 1.5, 2.5, 4, 6, 10, 16})},
 		{"cables in trunking", uk.SizesWithFactor(factors.Trunking), slices.Equal(uk.SizesWithFactor(factors.Trunking), []units.SquareMM{1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240})},
 		{"standard", uk.StandardSizes(), slices.Equal(uk.StandardSizes(), []units.SquareMM{1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240, 300})},
 	}
@@ -101,6 +102,20 @@ func TestSizes(t *testing.T) {
 	uk.TrunkingSizes(factors.Steel)[0].Width = 99
 	if uk.StandardSizes()[0] != 1 || uk.TrunkingSizes(factors.Steel)[0].Width == 99 {
 		t.Error("the lists are shared with the caller")
+	}
+}
+
+// Source: specifications read in extract; makers' and the product standard's
+// 60 °C (read); BS 7671 433.1.204 (memory).
+func TestLimits(t *testing.T) {
+	for name, tt := range map[string]struct {
+		v    factors.Value
+		want float64
+		unit string
+	}{"half a turn": {uk.DrawInDegrees(180), 180, "°"}, "three quarters": {uk.DrawInDegrees(270), 270, "°"}, "plastic": {uk.PlasticHighest(), 60, "°C"}, "ring": {uk.RingLeast(), 20, "A"}} {
+		if tt.v.Num != tt.want || tt.v.Unit != tt.unit || tt.v.Cite == nil {
+			t.Errorf("%s: %v %s, want %v %s", name, tt.v.Num, tt.v.Unit, tt.want, tt.unit)
+		}
 	}
 }
 

@@ -6,17 +6,16 @@ import (
 )
 
 var (
-	twinEarth   = table("flat-twin-and-earth")
 	drawInAngle = table("draw-in-angle")
 	temperature = table("conduit-temperature")
 	ringFinal   = table("ring-final")
 )
 
 // TwinEarthSizes lists the line conductors of flat twin and earth, in mm².
-func TwinEarthSizes() []units.SquareMM { return sizes(twinEarth().Keys()) }
+func TwinEarthSizes() []units.SquareMM { return sizes(flatTwin().Keys()) }
 
 // DrawInDegrees returns the most that a pull may turn in all, in degrees, by
-// the rule set of that name: "180" or "270".
+// the rule set of that name, 180 or 270. It panics on any other.
 //
 // Source: site specifications (read). Contract practice, not a regulation.
 func DrawInDegrees(degrees int) factors.Value {
