@@ -33,7 +33,7 @@ func WriteTable(to io.Writer, tb *factors.Table) error {
 		fmt.Fprintf(w, "values in %s\n", tb.Unit)
 	}
 	fmt.Fprintln(w)
-	if err := grid(tb).write(w, "  "); err != nil {
+	if err := tableGrid(tb).write(w, "  "); err != nil {
 		return err
 	}
 	fmt.Fprintf(w, "\n* not read in a published page\n")
@@ -60,7 +60,7 @@ func WriteTable(to io.Writer, tb *factors.Table) error {
 }
 
 // grid lays a table's cells out: the first axes down, the last across.
-func grid(tb *factors.Table) *columns {
+func tableGrid(tb *factors.Table) *columns {
 	last := len(tb.Axes) - 1
 	across := []factors.Key{}
 	seen := map[factors.Key]int{}
