@@ -35,7 +35,7 @@ type reportJSON struct {
 }
 
 // number is v for JSON, null where there is none.
-func jsonNumber(v float64) *float64 {
+func number(v float64) *float64 {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return nil
 	}
@@ -61,8 +61,8 @@ func WriteReportJSON(w io.Writer, r *fill.Report) error {
 		f := &r.Findings[i]
 		steps := f.Steps()
 		out.Findings = append(out.Findings, findingJSON{
-			Check: f.Check, Subject: f.Subject, Verdict: f.Verdict.String(), Value: jsonNumber(f.Value), Limit: jsonNumber(f.Limit),
-			Unit: f.Unit, Margin: jsonNumber(f.Margin()), Reason: f.Reason, Instead: f.Instead, Sources: fill.Sources(steps), Steps: stepTexts(steps),
+			Check: f.Check, Subject: f.Subject, Verdict: f.Verdict.String(), Value: number(f.Value), Limit: number(f.Limit),
+			Unit: f.Unit, Margin: number(f.Margin()), Reason: f.Reason, Instead: f.Instead, Sources: fill.Sources(steps), Steps: stepTexts(steps),
 		})
 	}
 	return writeJSON(w, out)
@@ -174,7 +174,7 @@ type fitJSON struct {
 // WriteFitJSON writes the answer about one run and what else would go in.
 func WriteFitJSON(w io.Writer, f *fill.Finding, more []fill.More) error {
 	steps := f.Steps()
-	out := fitJSON{Verdict: f.Verdict.String(), Value: jsonNumber(f.Value), Limit: jsonNumber(f.Limit), Unit: f.Unit, Method: f.Method, Reason: f.Reason, Instead: f.Instead,
+	out := fitJSON{Verdict: f.Verdict.String(), Value: number(f.Value), Limit: number(f.Limit), Unit: f.Unit, Method: f.Method, Reason: f.Reason, Instead: f.Instead,
 		More: map[string]int{}, Sources: fill.Sources(steps), Steps: stepTexts(steps), Cautions: Cautions}
 	for _, m := range more {
 		out.More[sum.Figure(float64(m.CSA))] = m.Count

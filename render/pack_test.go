@@ -29,7 +29,7 @@ func rows(t *testing.T, path string) [][]string {
 	return all[1:]
 }
 
-func number(t *testing.T, s string) float64 {
+func csvNumber(t *testing.T, s string) float64 {
 	t.Helper()
 	v, err := strconv.ParseFloat(s, 64)
 	if err != nil {
@@ -67,8 +67,8 @@ type fataler interface{ Fatalf(string, ...any) }
 func TestPackAgainstPublishedCircles(t *testing.T) {
 	const slack = 1.09
 	for _, row := range rows(t, "testdata/equal-in-circle.csv") {
-		n := int(number(t, row[0]))
-		best := number(t, row[1])
+		n := int(csvNumber(t, row[0]))
+		best := csvNumber(t, row[1])
 		t.Run(row[0], func(t *testing.T) {
 			if _, ok := packCircle(equal(n), best*0.9999); ok {
 				t.Errorf("%d unit circles in %.4f beat the published %.4f", n, best*0.9999, best)
@@ -85,8 +85,8 @@ func TestPackAgainstPublishedCircles(t *testing.T) {
 func TestPackAgainstPublishedSquares(t *testing.T) {
 	const slack = 1.09
 	for _, row := range rows(t, "testdata/equal-in-square.csv") {
-		n := int(number(t, row[0]))
-		side := number(t, row[1])
+		n := int(csvNumber(t, row[0]))
+		side := csvNumber(t, row[1])
 		t.Run(row[0], func(t *testing.T) {
 			if _, ok := packBox(equal(n), side*0.9999, side*0.9999); ok {
 				t.Errorf("%d unit circles in a square of %.4f beat the published %.4f", n, side*0.9999, side)
