@@ -47,6 +47,7 @@ func (p *parser) ways() {
 		}
 		if ways := p.job.Board.Ways; ways.Said() && c.Way.V > ways.V {
 			p.Add(ErrConflict, c.Way.At, len(strconv.Itoa(c.Way.V)), fmt.Sprintf("the board has no way %d", c.Way.V), fmt.Sprintf("ways 1 to %d", ways.V))
+			continue
 		}
 		if f := first[c.Way.V]; f != nil {
 			pr := p.Add(ErrConflict, c.Way.At, len(strconv.Itoa(c.Way.V)), fmt.Sprintf("way %d is taken by circuit %s", c.Way.V, f.Name), "one circuit a way")
@@ -146,8 +147,12 @@ func (p *parser) closes(r *Run, far *Place, end Point) {
 	if miss.Len()*1000 <= float64(p.job.Tolerance.V)+1e-6 {
 		return
 	}
+	correct := "correct the path"
+	if !far.Across.Said() || !far.Height.Said() {
+		correct += ", or another of the runs that lead there"
+	}
 	p.Add(ErrClosure, r.At, len([]rune(r.Name)), fmt.Sprintf("run %s ends %.0f mm away from %s (%s)", r.Name, miss.Len()*1000, far.Name, describe(miss)),
-		fmt.Sprintf("correct the path; %s mm are allowed (tolerance)", trim(float64(p.job.Tolerance.V))))
+		fmt.Sprintf("%s; %s mm are allowed (tolerance)", correct, trim(float64(p.job.Tolerance.V))))
 }
 
 // givenGap compares a walked end with the single coordinates a place gives.

@@ -25,7 +25,9 @@ func (p *parser) keys(n *source.Node, what string, known []string) iter.Seq2[str
 			key := k.Value
 			if k.Kind != source.Scalar || !slices.Contains(known, key) {
 				var ok bool
-				if key, ok = p.unknown(n, k, known, &split); !ok {
+				if joined := p.colon(k, v, known); joined != nil {
+					key, v = k.Value[:len(k.Value)-len(joined.Value)-1], joined
+				} else if key, ok = p.unknown(n, k, known, &split); !ok {
 					continue
 				}
 			}
@@ -64,6 +66,19 @@ func (p *parser) unknown(n, k *source.Node, known []string, split *bool) (key st
 	p.AddNode(ErrKey, k, "unknown key "+k.Value, source.Suggest(k.Value, known))
 	near := source.Nearest(k.Value, known)
 	return near, near != "" && !hasKey(n, near)
+}
+
+// colon notices a colon without a space after it, which makes key and value
+// one word. It reports it and returns the value.
+func (p *parser) colon(k, v *source.Node, known []string) *source.Node {
+	key, rest, found := strings.Cut(k.Value, ":")
+	if !found || v.Kind != source.Scalar || v.Value != "" || !slices.Contains(known, key) {
+		return nil
+	}
+	value := *k
+	value.Value, value.Column = rest, k.Column+utf8.RuneCountInString(key)+1
+	p.Add(ErrKey, source.Pos{Line: int32(k.Line), Col: int32(value.Column - 1)}, 1, "a colon without a space after it", "write "+key+": "+rest)
+	return &value
 }
 
 func isStep(key string) bool {

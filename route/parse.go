@@ -3,6 +3,7 @@ package route
 import (
 	"errors"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 
 	"tubewright/factors"
@@ -22,8 +23,10 @@ func Parse(name string, text []byte) (*Job, error) {
 		p.Add(ErrJob, source.Pos{Line: 1, Col: 1}, 1, "the file is empty", "start with job: and a name")
 	case errors.Is(reader.Problems, source.ErrAlias):
 		// What an alias stands for is not read, so more would be guesswork.
+	case root != nil && root.Kind == source.Sequence:
+		p.AddNode(ErrJob, root, "a job file is not a list", "start with job: and a name, without a dash")
 	case root != nil && root.Kind != source.Mapping:
-		p.AddNode(ErrJob, root, "a job is a list of keys", "start with job: and a name")
+		p.AddNode(ErrJob, root, "a job file starts with a key", "start with job: and a name")
 	case root != nil:
 		p.parse(root)
 	}
@@ -103,7 +106,9 @@ func (p *parser) topLevel(key string, v *source.Node) {
 	case "job":
 		j.Name = p.text(v)
 	case "rules":
-		word(p, v, []string{"uk"})
+		if v.Value != j.Rules {
+			p.AddNode(ErrValue, v, "no rules are called "+strconv.Quote(v.Value), "known: uk")
+		}
 	case "date":
 		j.Date = p.text(v)
 	case "drawn by":
@@ -126,7 +131,7 @@ func (p *parser) topLevel(key string, v *source.Node) {
 // text reads a scalar as it is written.
 func (p *parser) text(n *source.Node) string {
 	if n.Kind != source.Scalar || n.Value == "" {
-		p.AddNode(ErrValue, n, "expected a word or words", "")
+		p.AddNode(ErrValue, n, "expected a word or words", "put them in quotes where they have a colon or a comma")
 		return ""
 	}
 	return n.Value
@@ -136,7 +141,7 @@ func (p *parser) text(n *source.Node) string {
 func quantity[T any](p *parser, n *source.Node, parse func(string) (T, error)) Given[T] {
 	g := Given[T]{At: source.At(n)}
 	if n.Kind != source.Scalar {
-		p.AddNode(ErrValue, n, "expected one value", "")
+		p.AddNode(ErrValue, n, "expected one value, not a list or keys", "")
 		return g
 	}
 	v, err := parse(n.Value)
@@ -193,6 +198,9 @@ func word(p *parser, n *source.Node, known []string) int {
 		what = strconv.Quote(n.Value) + " is not known here"
 	}
 	want := source.Suggest(n.Value, named)
+	if isDigit(n.Value, 0) { // 360 is not a slip for 180
+		want = "known: " + strings.Join(named, ", ")
+	}
 	p.AddNode(ErrValue, n, what, want)
 	return 0
 }

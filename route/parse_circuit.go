@@ -55,7 +55,7 @@ func (p *parser) circuit(name, n *source.Node) {
 
 func (p *parser) circuitNeeds(name *source.Node, c *Circuit, runs *source.Node) {
 	if !c.Device.Said() {
-		p.AddNode(ErrMissing, name, "circuit "+c.Name+" has no device", "device: "+deviceShape)
+		p.AddNode(ErrMissing, name, "circuit "+c.Name+" has no device", "device: B20, or BS 88-2 32 A")
 	}
 	if !c.Cable.Said() {
 		p.AddNode(ErrMissing, name, "circuit "+c.Name+" has no cable", "cable: 2.5")

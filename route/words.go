@@ -54,7 +54,11 @@ func (p *parser) readEnclosure(n *source.Node, stated bool) (e factors.Enclosure
 	first, rest, _ := strings.Cut(text, " ")
 	var ok bool
 	if e.Material, ok = materialWords[first]; !ok {
-		p.Add(ErrValue, source.At(n), max(1, len([]rune(first))), strconv.Quote(first)+" is no material", "steel or plastic: "+enclosureShape)
+		want := "steel or plastic: " + enclosureShape
+		if near := source.Nearest(first, []string{"steel", "plastic"}); near != "" {
+			want = "did you mean " + near + "?"
+		}
+		p.Add(ErrValue, source.At(n), max(1, len([]rune(first))), strconv.Quote(first)+" is no material", want)
 		return e
 	}
 	rest = strings.TrimLeft(rest, " ")
@@ -66,7 +70,15 @@ func (p *parser) readEnclosure(n *source.Node, stated bool) (e factors.Enclosure
 	case "trunking":
 		e.Kind = factors.Trunking
 	default:
-		p.Add(ErrValue, p.Inside(n, at), max(1, len([]rune(second))), strconv.Quote(second)+" is neither conduit nor trunking", enclosureShape)
+		want := enclosureShape
+		if near := source.Nearest(second, []string{"conduit", "trunking"}); near != "" {
+			want = "did you mean " + near + "?"
+		}
+		p.Add(ErrValue, p.Inside(n, at), max(1, len([]rune(second))), strconv.Quote(second)+" is neither conduit nor trunking", want)
+		return e
+	}
+	if strings.TrimSpace(size) == "" {
+		p.AddNode(ErrValue, n, strconv.Quote(text)+" has no size", enclosureShape)
 		return e
 	}
 	offset := len(text) - len(size)
@@ -89,7 +101,7 @@ func (p *parser) conduitSize(n *source.Node, e *factors.Enclosure, size string, 
 	}
 	e.Size = mm
 	if sizes := uk.ConduitSizes(e.Material); !slices.Contains(sizes, mm) {
-		p.Add(ErrSize, p.Inside(n, offset), utf8.RuneCountInString(size), "no table has "+e.String(), "sizes: "+join(sizes))
+		p.Add(ErrSize, p.Inside(n, offset), utf8.RuneCountInString(size), "no table has "+n.Value, "sizes: "+join(sizes))
 	}
 }
 
@@ -301,6 +313,9 @@ func (p *parser) cableWords(n *source.Node, c *factors.Cable, words []string, re
 			c.Insulation = factors.Thermosetting
 		default:
 			at := offset + strings.Index(rest, w)
+			if all := rest[strings.Index(rest, w):]; source.Nearest(all, cableWords) != "" {
+				w = all // twin and eart
+			}
 			p.Add(ErrValue, p.Inside(n, at), len([]rune(w)), strconv.Quote(w)+" is no kind of cable", source.Suggest(w, cableWords))
 			return false
 		}
@@ -324,6 +339,9 @@ func (p *parser) cableSize(n *source.Node, c *factors.Cable, offset, width int) 
 		c.Strands = p.job.StrandsOf(c.CSA)
 	}
 	if c.Strands == factors.Solid && c.CSA >= 4 {
+		if i := strings.Index(n.Value[offset:], "solid"); i >= 0 {
+			offset, width = offset+i, len("solid")
+		}
 		p.Add(ErrSize, p.Inside(n, offset), width, "from 4 mm² singles are stranded", "leave out solid")
 		return false
 	}

@@ -93,14 +93,14 @@ func (p *Problem) Error() string {
 	if p.At.Known() {
 		fmt.Fprintf(&b, ":%d:%d", p.At.Line, p.At.Col)
 	}
-	b.WriteString(": " + p.What)
+	b.WriteString(": " + strings.Map(printable, p.What))
 	if p.Also.Known() {
 		fmt.Fprintf(&b, " (%s at line %d)", p.AlsoS, p.Also.Line)
 	}
 	line := p.File.Line(p.At.Line)
 	if strings.TrimSpace(line) == "" {
 		if p.Want != "" {
-			b.WriteString("; " + p.Want)
+			b.WriteString("; " + strings.Map(printable, p.Want))
 		}
 		return b.String()
 	}
@@ -132,17 +132,18 @@ func (p *Problem) showLine(b *strings.Builder, line string) {
 	pad := strings.Repeat(" ", utf8.RuneCountInString(lead)+col-from)
 	fmt.Fprintf(b, "\n      | %s%s", pad, strings.Repeat("^", width))
 	if p.Want != "" {
-		b.WriteString(" " + p.Want)
+		b.WriteString(" " + strings.Map(printable, p.Want))
 	}
 }
 
 // printable shows a tab as one space, so that the caret stands under its word,
-// and any other control character as a sign for it.
+// and any other control character as a sign for it: what a file says must not
+// steer the terminal that shows it.
 func printable(r rune) rune {
 	switch {
 	case r == '\t':
 		return ' '
-	case r < ' ' || r == 0x7f:
+	case r < ' ' || r >= 0x7f && r < 0xa0:
 		return '\uFFFD'
 	}
 	return r

@@ -195,12 +195,36 @@ func (r *Reader) syntax(text []byte, err error) {
 	}
 	line = min(line, int32(len(r.File.lines)))
 	shown := r.File.Line(line)
-	col := 1 + len(shown) - len(strings.TrimLeft(shown, " \t"))
-	want := "check the indent, the colons and the quotes here and just above"
-	if strings.Contains(shown, "\t") {
-		want = "YAML does not take tabs to indent: use spaces"
+	indent := shown[:len(shown)-len(strings.TrimLeft(shown, " \t"))]
+	marked, _, _ := strings.Cut(strings.TrimSpace(shown), " #")
+	what, want := plainly(what)
+	if strings.Contains(indent, "\t") {
+		what, want = "a tab sets this line in", "use spaces"
 	}
-	r.Add(ErrSyntax, Pos{line, int32(col)}, max(1, utf8.RuneCountInString(strings.TrimSpace(shown))), what, want)
+	r.Add(ErrSyntax, Pos{line, int32(1 + len(indent))}, max(1, utf8.RuneCountInString(strings.TrimSpace(marked))), what, want)
+}
+
+// plain says in plain words what the library's commonest complaints mean.
+var plain = []struct{ theirs, what, want string }{
+	{"unexpected end of stream", "a quote or a bracket opens here or above and does not close", "close it"},
+	{"expected ',' or '}'", "a { is not closed, or a comma is missing", "write {key: value, key: value}"},
+	{"expected ',' or ']'", "a [ is not closed, or a comma is missing", "write [one, two]"},
+	{"expected key", "this line is not set in like its neighbours", "set in the keys of one thing by the same number of spaces"},
+	{"expected '-' indicator", "a key stands among the entries of a list", "set the line in like its neighbours, and start it with - "},
+	{"expected ':'", "a key without its colon", "write key: value"},
+	{"mapping values are not allowed", "a colon too many, or a line set in too far", "put a text that has a colon in quotes"},
+	{"cannot start any token", "a value starts with a sign that YAML keeps for itself", "put the value in quotes"},
+	{"unknown anchor", "an alias of nothing", "write the value out"},
+	{"control characters are not allowed", "a control character", "type the line afresh"},
+}
+
+func plainly(theirs string) (what, want string) {
+	for _, p := range plain {
+		if strings.Contains(theirs, p.theirs) {
+			return p.what, p.want
+		}
+	}
+	return theirs, "check the indent, the colons and the quotes here and just above"
 }
 
 // valueLines is how many lines a value written over several lines may have
@@ -267,7 +291,7 @@ func (r *Reader) refuseDuplicates(n *Node) {
 	if len(n.Content) <= 32 {
 		for i := 2; i < len(n.Content); i += 2 {
 			for j := 0; j < i; j += 2 {
-				if n.Content[j].Value == n.Content[i].Value && n.Content[i].Kind == Scalar {
+				if n.Content[j].Value == n.Content[i].Value && n.Content[i].Kind == Scalar && n.Content[j].Kind == Scalar {
 					r.duplicate(n.Content[j], n.Content[i])
 					break
 				}

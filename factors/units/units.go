@@ -7,6 +7,7 @@
 package units
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -139,7 +140,7 @@ func (d *dim) parse(s string) (float64, error) {
 	case n*ratio < -d.most:
 		return 0, &Error{from, len(text) - from, text[from:] + " is less than any " + strings.TrimPrefix(d.name, "a ") + " here", "at least -" + Format(d.most) + " " + d.units[0].name}
 	case n*ratio > d.most:
-		return 0, &Error{from, len(text) - from, text[from:] + " is more than any " + strings.TrimPrefix(strings.TrimPrefix(d.name, "a "), "an ") + " here", "at most " + Format(d.most) + " " + d.units[0].name}
+		return 0, &Error{from, len(text) - from, text[from:] + " is more than any " + strings.TrimPrefix(strings.TrimPrefix(d.name, "a "), "an ") + " here", "at most " + Format(d.most/d.units[0].ratio) + " " + d.units[0].name}
 	}
 	// The division keeps 450 mm at exactly 0.45 m.
 	if ratio < 1 && ratio == 1e-3 {
@@ -185,19 +186,35 @@ func Number(s string) (n float64, rest string, err *Error) {
 	if end < len(s) && s[end] == ',' && end+1 < len(s) && s[end+1] >= '0' && s[end+1] <= '9' {
 		return 0, s, &Error{end, 1, "a comma inside a number", "write a point: " + strings.Replace(s[:end+2], ",", ".", 1)}
 	}
+	if err := mark(s, end); err != nil {
+		return 0, s, err
+	}
 	word := s[:end]
 	if points > 1 || strings.HasPrefix(strings.TrimPrefix(word, "-"), ".") || strings.HasSuffix(word, ".") {
 		return 0, s, &Error{0, end, strconv.Quote(word) + " is no number", "write it like 2.5 or 0.9"}
 	}
 	whole := strings.TrimPrefix(word, "-")
 	if len(whole) > 1 && whole[0] == '0' && whole[1] != '.' {
-		return 0, s, &Error{0, end, "is " + word + " meant as " + strings.TrimLeft(whole, "0") + "?", "write it without the leading 0"}
+		return 0, s, &Error{0, end, "is " + word + " meant as " + cmp.Or(strings.TrimLeft(whole, "0"), "0") + "?", "write it without the leading 0"}
 	}
 	v, perr := strconv.ParseFloat(word, 64)
 	if perr != nil || digits > 15 {
 		return 0, s, &Error{0, end, strconv.Quote(word) + " has too many digits", "at most 15"}
 	}
 	return v, s[end:], nil
+}
+
+// mark finds what programmers write inside numbers and a site note does not.
+func mark(s string, end int) *Error {
+	digit := func(i int) bool { return i < len(s) && s[i] >= '0' && s[i] <= '9' }
+	switch {
+	case end == len(s):
+	case s[end] == '_' && digit(end+1):
+		return &Error{end, 1, "an underscore inside a number", "write the digits together"}
+	case (s[end] == 'e' || s[end] == 'E') && (digit(end+1) || digit(end+2) && (s[end+1] == '-' || s[end+1] == '+')):
+		return &Error{end, 1, "an exponent in a number", "write the number out"}
+	}
+	return nil
 }
 
 // ParseShare reads a part of a whole: 35 % or 0.35.
