@@ -17,6 +17,7 @@ var checks = []struct {
 	{space, func(j *route.Job) int { return len(j.Runs) }},
 	{temperature, func(j *route.Job) int { return len(j.Runs) }},
 	{rating, func(j *route.Job) int { return len(j.Circuits) }},
+	{together, func(j *route.Job) int { return len(j.Circuits) }},
 }
 
 // Check judges the whole job.

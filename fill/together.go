@@ -1,0 +1,138 @@
+package fill
+
+import (
+	"fmt"
+
+	"tubewright/factors/sum"
+	"tubewright/route"
+)
+
+// enclosureRule cites the regulation by its text; it is not a table.
+type enclosureRule string
+
+func (e enclosureRule) String() string { return string(e) }
+
+const togetherRule = enclosureRule("BS 7671 521.5.1: rule read, number from memory")
+
+// together judges that all live conductors of a circuit and its cpc lie in the
+// same ferromagnetic enclosure. In every state of the switches the current of
+// each load, out and home, must pass each steel run as often one way as the
+// other; a neutral borrowed from another circuit, or a core that comes home by
+// another tube, breaks it. A circuit that only names its runs is not judged.
+//
+// Source: BS 7671, 521.5.1 (rule read, number from memory).
+func together(w *sum.Work, m *matter, index int) Finding {
+	c := &m.Circuits[index]
+	if c.Named {
+		return Finding{}
+	}
+	f := Finding{Check: "together", Subject: "circuit " + c.Name, At: c.At, Unit: "runs"}
+	loops := m.Loops(index)
+	apart := map[int]bool{}
+	for i := range loops {
+		l := &loops[i]
+		if l.Lender >= 0 && f.Reason == "" {
+			f.Reason = fmt.Sprintf("the neutral of %s is borrowed from circuit %s", m.Places[l.Load].Name, m.Circuits[l.Lender].Name)
+			w.Note(f.Reason, togetherRule)
+		}
+		for _, run := range unbalanced(m, l) {
+			if !apart[run] {
+				apart[run] = true
+				w.Note(apartText(m, l, run), togetherRule)
+				if f.Reason == "" {
+					f.Reason = apartText(m, l, run)
+				}
+			}
+		}
+	}
+	for _, run := range withoutCPC(m, index) {
+		if !apart[run] {
+			apart[run] = true
+			text := fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name)
+			w.Note(text, togetherRule)
+			if f.Reason == "" {
+				f.Reason = text
+			}
+		}
+	}
+	w.Note(fmt.Sprintf("%d loads, %d ways for their current over all switch states: in each steel run the currents out and home were added up", loads(loops), len(loops)), togetherRule)
+	n := w.Let("n", "steel runs where they do not cancel or the cpc is missing", "runs", sum.N(float64(len(apart))))
+	f.Value, f.Limit, f.Verdict = n.Value, 0, Pass
+	if f.Reason != "" {
+		f.Verdict = Fail
+	}
+	return f
+}
+
+func loads(loops []route.CurrentLoop) int {
+	seen := map[int]bool{}
+	for _, l := range loops {
+		seen[l.Load] = true
+	}
+	return len(seen)
+}
+
+// unbalanced lists the steel runs in which a load's current does not cancel,
+// in the order in which they are passed.
+func unbalanced(m *matter, l *route.CurrentLoop) []int {
+	net := map[int]int{}
+	for _, way := range [][]route.Pass{l.Out, l.Back} {
+		for _, p := range way {
+			if p.Forward {
+				net[p.Run]++
+			} else {
+				net[p.Run]--
+			}
+		}
+	}
+	var out []int
+	for _, way := range [][]route.Pass{l.Out, l.Back} {
+		for _, p := range way {
+			if net[p.Run] != 0 && m.Runs[p.Run].Enc.Ferromagnetic() {
+				out = append(out, p.Run)
+				net[p.Run] = 0
+			}
+		}
+	}
+	return out
+}
+
+func apartText(m *matter, l *route.CurrentLoop, run int) string {
+	for _, p := range l.Out {
+		if p.Run == run {
+			return fmt.Sprintf("the line to %s passes run %s and does not come home through it", m.Places[l.Load].Name, m.Runs[run].Name)
+		}
+	}
+	return fmt.Sprintf("the neutral of %s comes home through run %s, where its line does not pass", m.Places[l.Load].Name, m.Runs[run].Name)
+}
+
+// withoutCPC lists the steel runs that carry a circuit's live conductors
+// without a protective conductor that serves it.
+func withoutCPC(m *matter, index int) []int {
+	c := &m.Circuits[index]
+	if c.CPCRule == route.ConduitCPC {
+		return nil
+	}
+	var out []int
+	for _, g := range c.Runs {
+		if m.Runs[g.V].Enc.Ferromagnetic() && !hasCPC(m, g.V, index) {
+			out = append(out, g.V)
+		}
+	}
+	return out
+}
+
+func hasCPC(m *matter, run, index int) bool {
+	shared := m.Circuits[index].CPCRule == route.SharedCPC
+	for _, core := range m.Cores(run) {
+		switch {
+		case core.Circuit < 0:
+		case core.Function == route.Unnamed && core.Circuit == index:
+			return true // a sheathed cable has its cpc in it
+		case core.Function != route.CPC:
+		case core.Circuit == index || shared && m.Circuits[core.Circuit].CPCRule == route.SharedCPC:
+			return true
+		}
+	}
+	return false
+}
