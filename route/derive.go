@@ -1,0 +1,267 @@
+package route
+
+import (
+	"fmt"
+
+	"tubewright/factors"
+	"tubewright/factors/units"
+)
+
+// derive works out every core of every circuit: from its points and groups by
+// the shortest ways, or along the runs that it names.
+//
+// Cost: a search of the neighbourhood for each hop, one whole search for the
+// board, and linear in the cores.
+func (p *parser) derive() {
+	p.gangs()
+	d := &deriver{parser: p, job: p.job, ways: newWays(p.job)}
+	for i := range p.job.Places {
+		if p.job.Places[i].Joints {
+			d.joints = append(d.joints, i)
+		}
+	}
+	for i := range p.job.Circuits {
+		d.circuit(i)
+	}
+	d.shared()
+	p.job.gather()
+}
+
+// deriver works out cores, circuit by circuit.
+type deriver struct {
+	*parser
+	job    *Job
+	ways   *ways
+	board  *wayTree // from the board, searched once
+	joints []int    // places where cores may be joined
+	group  int      // the lighting group being wired, from 1
+
+	index int      // the circuit being wired
+	c     *Circuit // that circuit
+}
+
+func (d *deriver) circuit(i int) {
+	d.index, d.c, d.group = i, &d.job.Circuits[i], 0
+	d.c.Singles[0] = len(d.job.Singles)
+	defer func() { d.c.Singles[1] = len(d.job.Singles) }()
+	if d.c.Named {
+		d.named()
+		return
+	}
+	if d.job.Board.Place < 0 {
+		d.Add(ErrMissing, d.c.At, len([]rune(d.c.Name)), "circuit "+d.c.Name+" has no board to come from", "a place with is: board")
+		return
+	}
+	if d.c.Arrangement.V == Lighting {
+		d.lighting()
+		return
+	}
+	d.power()
+}
+
+// named lays line, neutral and cpc along the runs that the circuit names.
+func (d *deriver) named() {
+	for _, g := range d.c.Runs {
+		r := &d.job.Runs[g.V]
+		way := []Pass{{Run: g.V, Forward: true}}
+		d.trunk(Terminal{Place: r.From}, Terminal{Place: r.To}, way, float64(r.Length))
+	}
+}
+
+// trunk lays all conductors of a hop side by side: the lines, the neutral and
+// the cpc, or one sheathed cable.
+func (d *deriver) trunk(from, to Terminal, way []Pass, length float64) {
+	if d.c.Cable.V.Form != factors.Single {
+		d.lay(Unnamed, from, to, way, length)
+		return
+	}
+	for k := range d.c.Lines() {
+		if !d.c.Named {
+			from.Pin, to.Pin = PinL+Pin(k), PinL+Pin(k)
+		} else if k > 0 {
+			from.Pin, to.Pin = PinL+Pin(k), PinL+Pin(k)
+		}
+		d.lay(Line, from, to, way, length)
+	}
+	if d.c.Neutral {
+		from.Pin, to.Pin = PinN, PinN
+		d.lay(Neutral, from, to, way, length)
+	}
+	d.cpc(from, to, way, length)
+}
+
+// cpc lays the protective conductor of a hop, as the circuit's rule has it.
+func (d *deriver) cpc(from, to Terminal, way []Pass, length float64) {
+	if d.c.CPCRule == SharedCPC && !d.c.Named || d.c.CPCRule == ConduitCPC && d.allSteel(way) {
+		return
+	}
+	from.Pin, to.Pin = PinE, PinE
+	d.lay(CPC, from, to, way, length)
+}
+
+func (d *deriver) allSteel(way []Pass) bool {
+	for _, p := range way {
+		if !d.job.Runs[p.Run].Enc.Ferromagnetic() {
+			return false
+		}
+	}
+	return true
+}
+
+// lay adds one core.
+func (d *deriver) lay(f Function, from, to Terminal, way []Pass, length float64) {
+	s := Single{Circuit: d.index, Function: f, Group: d.group, From: from, To: to, Way: way}
+	s.Cable, s.Colour = d.c.Cable.V, NoColour
+	switch f {
+	case Unnamed:
+	case CPC:
+		s.Cable, s.Colour = cpcCable(d.c.Cable.V, d.c.CPC.V), GreenYellow
+	case Neutral:
+		s.Colour = Blue
+	case Line:
+		s.Colour = lineColours[0]
+		if from.Pin >= PinL && from.Pin <= PinL3 {
+			s.Colour = lineColours[from.Pin-PinL]
+		}
+	default:
+		s.Colour = Brown
+	}
+	s.Length = units.Metres(round6(length + float64(d.job.tail(from.Place)+d.job.tail(to.Place))))
+	d.job.Singles = append(d.job.Singles, s)
+}
+
+// tail is what a core needs to reach a terminal at a place.
+func (j *Job) tail(place int) units.Metres {
+	switch {
+	case place < 0 || !j.Places[place].Kind.Terminal() && !j.Places[place].Joints:
+		return 0
+	case j.Places[place].Kind == BoardPlace:
+		return j.Allow.BoardTail.V
+	}
+	return j.Allow.AccessoryTail.V
+}
+
+// power wires a radial, ring or direct circuit: the conductors hop from point
+// to point side by side, back to the board for a ring, and out to the spurs.
+func (d *deriver) power() {
+	board := d.job.Board.Place
+	ring := d.c.Arrangement.V == Ring
+	if d.c.Order == Shortest {
+		d.reorder(ring)
+	}
+	if len(d.joints) > 0 && !ring && d.c.Order == AsListed && d.c.Cable.V.Form == factors.Single {
+		d.jointed()
+	} else {
+		at := board
+		for _, g := range d.c.Points {
+			if !d.hopAll(at, g) {
+				return
+			}
+			at = g.V
+		}
+		if ring && len(d.c.Points) > 0 {
+			d.hopAll(at, Given[int]{board, d.c.Points[len(d.c.Points)-1].At})
+		}
+	}
+	for _, s := range d.c.Spurs {
+		at := s.From.V
+		for _, g := range s.Points {
+			if !d.hopAll(at, g) {
+				return
+			}
+			at = g.V
+		}
+	}
+}
+
+// hopAll lays all conductors from one place to the next.
+func (d *deriver) hopAll(from int, to Given[int]) bool {
+	way, length, ok := d.way(from, to.V)
+	if !ok {
+		d.unreached(from, to)
+		return false
+	}
+	d.trunk(Terminal{Place: from}, Terminal{Place: to.V}, way, length)
+	return true
+}
+
+func (d *deriver) unreached(from int, to Given[int]) {
+	d.Add(ErrReach, to.At, len([]rune(d.job.Places[to.V].Name)),
+		fmt.Sprintf("no runs lead from %s to %s", d.job.Places[from].Name, d.job.Places[to.V].Name), "a run between them, or another order of the points")
+}
+
+// way is the runs of a hop: those that the circuit names, else the shortest.
+func (d *deriver) way(from, to int) ([]Pass, float64, bool) {
+	for _, v := range d.c.Via {
+		if v.From == from && v.To == to {
+			return d.along(v.Runs, from, false)
+		}
+		if v.From == to && v.To == from {
+			return d.along(v.Runs, from, true)
+		}
+	}
+	if from == d.job.Board.Place || to == d.job.Board.Place {
+		if d.board == nil {
+			d.board = d.ways.from(d.job.Board.Place)
+		}
+		if from == d.job.Board.Place {
+			return d.board.to(to)
+		}
+		way, length, ok := d.board.to(from)
+		return reversed(way), length, ok
+	}
+	return d.ways.fromUntil(from, []int{to}).to(to)
+}
+
+// along walks named runs.
+func (d *deriver) along(runs []Given[int], from int, backwards bool) ([]Pass, float64, bool) {
+	way := make([]Pass, 0, len(runs))
+	length, at := 0.0, from
+	for i := range runs {
+		g := runs[i]
+		if backwards {
+			g = runs[len(runs)-1-i]
+		}
+		r := &d.job.Runs[g.V]
+		way = append(way, Pass{Run: g.V, Forward: r.From == at})
+		length += float64(r.Length)
+		at = r.other(at)
+	}
+	return way, length, true
+}
+
+func reversed(way []Pass) []Pass {
+	out := make([]Pass, len(way))
+	for i, p := range way {
+		out[len(way)-1-i] = Pass{Run: p.Run, Forward: !p.Forward}
+	}
+	return out
+}
+
+// reorder puts the points in the order that draws in the least cable.
+func (d *deriver) reorder(ring bool) {
+	stops := []int{d.job.Board.Place}
+	for _, g := range d.c.Points {
+		stops = append(stops, g.V)
+	}
+	dist, ok := d.distances(stops)
+	if !ok {
+		return // the hops report what cannot be reached
+	}
+	listed := 0.0
+	for i := 1; i < len(stops); i++ {
+		listed += dist[i-1][i]
+	}
+	if ring {
+		listed += dist[len(stops)-1][0]
+	}
+	best := shortestOrder(dist, ring)
+	d.c.Saving = Saving{Listed: listed, Shortest: best.Length, Bound: best.Bound, Exact: best.Exact}
+	points := make([]Given[int], 0, len(d.c.Points))
+	for _, i := range best.Order {
+		if i > 0 {
+			points = append(points, d.c.Points[i-1])
+		}
+	}
+	d.c.Points = points
+}

@@ -1,0 +1,294 @@
+package route
+
+import (
+	"slices"
+
+	"tubewright/factors"
+	"tubewright/factors/units"
+)
+
+// net joins a terminal with a pin at each of the places: in a chain, looped
+// from terminal to terminal, or as the shortest tree where cores may be joined
+// in boxes.
+func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
+	if d.c.Order == Shortest && len(places) > 1 {
+		places = d.nearestOrder(from.Place, places)
+	}
+	if len(d.joints) == 0 || len(places) < 2 {
+		d.chain(f, from, places, pin)
+		return
+	}
+	for _, h := range d.tree(from.Place, places) {
+		a, b := Terminal{Place: h.from, Pin: pin}, Terminal{Place: h.to, Pin: pin}
+		if h.from == from.Place {
+			a = from
+		} else if !placed(places, h.from) {
+			a.Pin = PinJoint
+		}
+		if !placed(places, h.to) {
+			b.Pin = PinJoint
+		}
+		if !d.hop(f, a, b, places[0].At) {
+			return
+		}
+	}
+}
+
+// nearestOrder is the order of places that needs the shortest chain.
+func (d *deriver) nearestOrder(from int, places []Given[int]) []Given[int] {
+	stops := []int{from}
+	for _, g := range places {
+		stops = append(stops, g.V)
+	}
+	dist, ok := d.distances(stops)
+	if !ok {
+		return places // the chain reports what cannot be reached
+	}
+	best := shortestOrder(dist, false)
+	out := make([]Given[int], 0, len(places))
+	for _, i := range best.Order {
+		if i > 0 {
+			out = append(out, places[i-1])
+		}
+	}
+	return out
+}
+
+// distances is the matrix of shortest ways between places.
+func (d *deriver) distances(stops []int) ([][]float64, bool) {
+	dist := make([][]float64, len(stops))
+	for i, from := range stops {
+		tree := d.ways.fromUntil(from, stops)
+		dist[i] = make([]float64, len(stops))
+		for k, to := range stops {
+			_, length, ok := tree.to(to)
+			if !ok {
+				return nil, false
+			}
+			dist[i][k] = length
+		}
+	}
+	return dist, true
+}
+
+// leap is one hop of a tree, by its places.
+type leap struct{ from, to int }
+
+// tree is the shortest tree that joins places to a source, its hops from the
+// source outwards. It branches at the places themselves and where cores may
+// be joined; of those it looks at the ones on the shortest ways between the
+// places, which in a tree of runs are all that can help.
+func (d *deriver) tree(source int, places []Given[int]) []leap {
+	stops := []int{source}
+	for _, g := range places {
+		if !slices.Contains(stops, g.V) {
+			stops = append(stops, g.V)
+		}
+	}
+	terminals := len(stops)
+	stops = append(stops, d.jointsBetween(stops)...)
+	dist, ok := d.distances(stops)
+	if !ok {
+		hops := make([]leap, 0, len(places)) // the hops report what cannot be reached
+		for _, g := range places {
+			hops = append(hops, leap{source, g.V})
+		}
+		return hops
+	}
+	var edges []edge
+	for i := range stops {
+		for k := i + 1; k < len(stops); k++ {
+			edges = append(edges, edge{U: i, V: k, Length: dist[i][k]})
+		}
+	}
+	ends := make([]int, terminals)
+	for i := range ends {
+		ends[i] = i
+	}
+	return outward(stops, edges, interimTree(len(stops), edges, ends))
+}
+
+// jointsBetween lists the places for joints on the shortest ways between stops.
+func (d *deriver) jointsBetween(stops []int) []int {
+	on := map[int]bool{}
+	for _, from := range stops {
+		tree := d.ways.fromUntil(from, stops)
+		for _, to := range stops {
+			way, _, _ := tree.to(to)
+			at := from
+			for _, p := range way {
+				at = d.job.Runs[p.Run].other(at)
+				on[at] = true
+			}
+		}
+	}
+	var out []int
+	for _, p := range d.joints {
+		if on[p] && !slices.Contains(stops, p) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// outward lists the chosen edges as hops from the first stop outwards.
+func outward(stops []int, edges []edge, chosen []int) []leap {
+	var out []leap
+	reached := make([]bool, len(stops))
+	reached[0] = true
+	for grown := true; grown; {
+		grown = false
+		for _, e := range chosen {
+			u, v := edges[e].U, edges[e].V
+			if reached[u] == reached[v] {
+				continue
+			}
+			if reached[v] {
+				u, v = v, u
+			}
+			reached[v], grown = true, true
+			out = append(out, leap{stops[u], stops[v]})
+		}
+	}
+	return out
+}
+
+// jointed wires points as a tree, all conductors side by side.
+func (d *deriver) jointed() {
+	for _, h := range d.tree(d.job.Board.Place, d.c.Points) {
+		at := d.c.Points[0].At
+		for _, g := range d.c.Points {
+			if g.V == h.to {
+				at = g.At
+			}
+		}
+		if !d.hopAll(h.from, Given[int]{h.to, at}) {
+			return
+		}
+	}
+}
+
+// shared lays one protective conductor for the circuits that share it: the
+// shortest tree over all their places, sized for the largest line conductor.
+//
+// Source: BS 7671, 543.1.2 (from memory).
+func (d *deriver) shared() {
+	var size units.SquareMM
+	first := -1
+	stops := []int{d.job.Board.Place}
+	for i := range d.job.Circuits {
+		c := &d.job.Circuits[i]
+		if c.CPCRule != SharedCPC || c.Named || c.Cable.V.Form != factors.Single {
+			continue
+		}
+		if first < 0 {
+			first = i
+		}
+		size = max(size, c.Cable.V.CSA)
+		stops = d.stops(stops, i)
+	}
+	if first < 0 || len(d.Problems) > 0 {
+		return
+	}
+	d.index, d.c, d.group = first, &d.job.Circuits[first], 0
+	own := d.c.CPC
+	d.c.CPC.V = size
+	d.spanning(stops)
+	d.c.CPC = own
+}
+
+// stops adds the places where a circuit's cores end to those gathered so far.
+func (d *deriver) stops(so []int, circuit int) []int {
+	for _, s := range d.job.Singles[d.job.Circuits[circuit].Singles[0]:] {
+		if s.Circuit != circuit {
+			break
+		}
+		for _, t := range []Terminal{s.From, s.To} {
+			if !slices.Contains(so, t.Place) {
+				so = append(so, t.Place)
+			}
+		}
+	}
+	return so
+}
+
+// spanning lays the cpc from the first stop, the board, to all others: as the
+// shortest tree where cores may be joined, else looped from terminal to
+// terminal, the nearest first. One core leaves the board.
+func (d *deriver) spanning(stops []int) {
+	if len(stops) < 2 {
+		return
+	}
+	if len(d.joints) > 0 {
+		places := make([]Given[int], 0, len(stops))
+		for _, s := range stops[1:] {
+			places = append(places, Given[int]{V: s})
+		}
+		for _, h := range d.tree(stops[0], places) {
+			d.earth(h.from, h.to)
+		}
+		return
+	}
+	dist, ok := d.distances(stops)
+	if !ok {
+		return // the live cores have reported it
+	}
+	near := make([]int, len(stops)) // the reached stop nearest to each
+	reached := make([]bool, len(stops))
+	reached[0] = true
+	for n := range len(stops) - 1 {
+		next := -1
+		for i := range stops {
+			if !reached[i] && (next < 0 || dist[near[i]][i] < dist[near[next]][next]) {
+				next = i
+			}
+		}
+		d.earth(stops[near[next]], stops[next])
+		reached[next] = true
+		for i := range stops {
+			if n == 0 || dist[next][i] < dist[near[i]][i] {
+				near[i] = next
+			}
+		}
+	}
+}
+
+// earth lays the cpc of one hop.
+func (d *deriver) earth(from, to int) {
+	way, length, ok := d.way(from, to)
+	if ok && !(d.c.CPCRule == ConduitCPC && d.allSteel(way)) {
+		d.lay(CPC, Terminal{Place: from, Pin: PinE}, Terminal{Place: to, Pin: PinE}, way, length)
+	}
+}
+
+func interimTree(n int, edges []edge, _ []int) []int {
+	order := make([]int, len(edges))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		if edges[a].Length < edges[b].Length {
+			return -1
+		}
+		return 1
+	})
+	root := make([]int, n)
+	for i := range root {
+		root[i] = i
+	}
+	var find func(int) int
+	find = func(i int) int {
+		if root[i] != i {
+			root[i] = find(root[i])
+		}
+		return root[i]
+	}
+	var out []int
+	for _, e := range order {
+		if a, b := find(edges[e].U), find(edges[e].V); a != b {
+			root[a] = b
+			out = append(out, e)
+		}
+	}
+	return out
+}

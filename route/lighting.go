@@ -1,0 +1,244 @@
+package route
+
+import "tubewright/factors/source"
+
+// lighting wires a lighting circuit in singles: the line loops from switch to
+// switch and the neutral from light to light, or the line from light to light
+// where the job says so. The cpc goes to every place by the shortest tree.
+//
+// Source: the trade's wiring diagrams (common practice, no source).
+func (d *deriver) lighting() {
+	board := d.job.Board.Place
+	feed := Terminal{Place: board, Pin: PinL}
+	if d.c.Loop == AtLights {
+		d.lineAtLights(feed)
+	} else {
+		d.lineAtSwitches(feed)
+	}
+	for k := range d.c.Groups {
+		d.group = k + 1
+		d.switching(&d.c.Groups[k])
+		d.permanent(&d.c.Groups[k])
+	}
+	d.group = 0
+	d.neutrals()
+	if d.c.CPCRule != SharedCPC {
+		d.spanning(d.stops([]int{board}, d.index))
+	}
+}
+
+// hop lays one live core.
+func (d *deriver) hop(f Function, from, to Terminal, at source.Pos) bool {
+	way, length, ok := d.way(from.Place, to.Place)
+	if !ok {
+		d.unreached(from.Place, Given[int]{to.Place, at})
+		return false
+	}
+	d.lay(f, from, to, way, length)
+	return true
+}
+
+// chain lays a core through places in order, from pin to pin.
+func (d *deriver) chain(f Function, from Terminal, places []Given[int], pin Pin) {
+	for _, g := range places {
+		to := Terminal{Place: g.V, Pin: pin}
+		if to == from {
+			continue
+		}
+		if !d.hop(f, from, to, g.At) {
+			return
+		}
+		from = to
+	}
+}
+
+// lineAtSwitches loops the line from the first switch of one group to that of
+// the next, then feeds lights that are permanently on.
+func (d *deriver) lineAtSwitches(feed Terminal) {
+	var feeds, on []Given[int]
+	for _, g := range d.c.Groups {
+		switch {
+		case len(g.Switches) == 0:
+			on = append(on, g.Lights...)
+		case !placed(feeds, g.Switches[0].V):
+			feeds = append(feeds, g.Switches[0])
+		}
+	}
+	d.net(Line, feed, feeds, PinL)
+	if len(on) > 0 && len(feeds) > 0 {
+		feed = Terminal{Place: d.nearest(on[0].V, feeds), Pin: PinL}
+	}
+	d.net(Line, feed, on, PinL)
+}
+
+// lineAtLights loops the line from the first light of one group to that of the
+// next, and from there down to the group's first switch.
+func (d *deriver) lineAtLights(feed Terminal) {
+	var first []Given[int]
+	for _, g := range d.c.Groups {
+		if len(g.Lights) == 0 {
+			continue
+		}
+		first = append(first, g.Lights[0])
+		if len(g.Switches) == 0 {
+			first = append(first, g.Lights[1:]...)
+		}
+	}
+	d.net(Line, feed, first, PinL)
+	fed := []Given[int]{}
+	for k, g := range d.c.Groups {
+		if len(g.Switches) == 0 || len(g.Lights) == 0 || placed(fed, g.Switches[0].V) {
+			continue
+		}
+		fed = append(fed, g.Switches[0])
+		d.group = k + 1
+		d.hop(Line, Terminal{Place: g.Lights[0].V, Pin: PinL}, Terminal{Place: g.Switches[0].V, Pin: PinL}, g.Switches[0].At)
+	}
+	d.group = 0
+}
+
+// nearest is the place among several with the shortest way to a place.
+func (d *deriver) nearest(to int, among []Given[int]) int {
+	best, least := among[0].V, -1.0
+	for _, g := range among {
+		if _, length, ok := d.way(g.V, to); ok && (least < 0 || length < least) {
+			best, least = g.V, length
+		}
+	}
+	return best
+}
+
+// switching wires a group from its first switch to its lights: strappers
+// between two-way switches and on through intermediates, or the three cores of
+// the conversion method, and the switched line.
+func (d *deriver) switching(g *Group) {
+	last := len(g.Switches) - 1
+	if last < 0 || len(g.Lights) == 0 {
+		return
+	}
+	first := g.Switches[0]
+	out := Terminal{Place: first.V, Gang: g.Gangs[0], Pin: PinOne}
+	switch {
+	case g.Conversion:
+		d.conversion(g)
+		out.Pin = PinTwo
+	case last > 0:
+		d.strappers(g)
+		out = Terminal{Place: g.Switches[last].V, Gang: g.Gangs[last], Pin: PinC}
+	}
+	d.net(SwitchedLine, out, g.Lights, PinSL)
+}
+
+func (d *deriver) strappers(g *Group) {
+	for k := 1; k < len(g.Switches); k++ {
+		from, to := g.Switches[k-1], g.Switches[k]
+		inOne, inTwo := PinOneIn, PinTwoIn
+		if k == len(g.Switches)-1 {
+			inOne, inTwo = PinOne, PinTwo
+		}
+		a := Terminal{Place: from.V, Gang: g.Gangs[k-1]}
+		b := Terminal{Place: to.V, Gang: g.Gangs[k]}
+		a.Pin, b.Pin = PinOne, inOne
+		if !d.hop(StrapperOne, a, b, to.At) {
+			return
+		}
+		a.Pin, b.Pin = PinTwo, inTwo
+		d.hop(StrapperTwo, a, b, to.At)
+	}
+}
+
+// conversion joins a second switch to the first by three cores: the line, the
+// switched line and the commons.
+func (d *deriver) conversion(g *Group) {
+	from, to := g.Switches[0], g.Switches[1]
+	for _, core := range []struct {
+		f   Function
+		pin Pin
+	}{{Line, PinOne}, {SwitchedLine, PinTwo}, {Common, PinC}} {
+		a := Terminal{Place: from.V, Gang: g.Gangs[0], Pin: core.pin}
+		b := Terminal{Place: to.V, Gang: g.Gangs[1], Pin: core.pin}
+		if !d.hop(core.f, a, b, to.At) {
+			return
+		}
+	}
+}
+
+// needsPermanent reports whether a load takes a permanent line beside the
+// switched one.
+func needsPermanent(k PlaceKind) bool { return k == EmergencyLight || k == Fan }
+
+// permanent takes a permanent line on to the emergency lights and timed fans
+// of a switched group, from its first switch.
+func (d *deriver) permanent(g *Group) {
+	if len(g.Switches) == 0 {
+		return
+	}
+	var need []Given[int]
+	for _, l := range g.Lights {
+		if needsPermanent(d.job.Places[l.V].Kind) {
+			need = append(need, l)
+		}
+	}
+	from := Terminal{Place: g.Switches[0].V, Pin: PinL}
+	if d.c.Loop == AtLights {
+		from.Place = g.Lights[0].V
+	}
+	d.chain(PermanentLine, from, need, PinL)
+}
+
+// neutrals loops the neutral from light to light; a group that borrows takes
+// it from the other circuit's nearest light or point.
+func (d *deriver) neutrals() {
+	var own []Given[int]
+	for _, g := range d.c.Groups {
+		if !g.Neutral.Said() {
+			own = append(own, g.Lights...)
+		}
+	}
+	d.net(Neutral, Terminal{Place: d.job.Board.Place, Pin: PinN}, own, PinN)
+	for k := range d.c.Groups {
+		g := &d.c.Groups[k]
+		if !g.Neutral.Said() || len(g.Lights) == 0 {
+			continue
+		}
+		lender := d.circuitNamed(g.Neutral)
+		if lender == nil {
+			continue
+		}
+		points := lender.allPoints()
+		if len(points) == 0 {
+			continue
+		}
+		d.group = k + 1
+		d.net(Neutral, Terminal{Place: d.nearest(g.Lights[0].V, points), Pin: PinN}, g.Lights, PinN)
+	}
+	d.group = 0
+}
+
+// circuitNamed finds the circuit that a group borrows its neutral from.
+func (d *deriver) circuitNamed(name Given[string]) *Circuit {
+	known := make([]string, 0, len(d.job.Circuits))
+	for i := range d.job.Circuits {
+		c := &d.job.Circuits[i]
+		if c.Name == name.V && i != d.index {
+			return c
+		}
+		known = append(known, c.Name)
+	}
+	d.Add(ErrReference, name.At, len([]rune(name.V)), "no other circuit is called "+name.V, source.Suggest(name.V, known))
+	return nil
+}
+
+// allPoints lists the places where a circuit has a neutral.
+func (c *Circuit) allPoints() []Given[int] {
+	out := append([]Given[int](nil), c.Points...)
+	for _, s := range c.Spurs {
+		out = append(out, s.Points...)
+	}
+	for _, g := range c.Groups {
+		if !g.Neutral.Said() {
+			out = append(out, g.Lights...)
+		}
+	}
+	return out
+}
