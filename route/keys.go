@@ -109,7 +109,7 @@ func (p *parser) decimal(v, next *source.Node) *source.Node {
 	return &joined
 }
 
-func isDigit(s string, i int) bool { return i < len(s) && s[i] >= '0' && s[i] <= '9' }
+func isDigit(s string, i int) bool { return i >= 0 && i < len(s) && s[i] >= '0' && s[i] <= '9' }
 
 // names reads a mapping of named things and keeps them in the order of the
 // file. Names given twice are reported by the reader already.

@@ -25,7 +25,7 @@ var (
 	// ErrValue is a value that cannot be read as what it should be.
 	//
 	//	job: x
-	//	ambient: warm
+	//	runs: {A: {in: steel conduit 20, length: long}}
 	ErrValue = errors.New("value not understood")
 
 	// ErrReference is a name that nothing bears.
