@@ -75,15 +75,33 @@ func WriteBillCSV(to io.Writer, items []route.Item) error {
 		rows = append(rows, []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, strings.Join(it.Runs, " "), it.Rule})
 	}
 	for _, r := range rows {
-		for i, cell := range r {
-			if cell != "" && strings.ContainsRune("=+-@\t", rune(cell[0])) {
-				r[i] = "'" + cell
-			}
-		}
-		if err := w.Write(r); err != nil {
+		if err := w.Write(unformula(r)); err != nil {
 			return err
 		}
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// unformula keeps a spreadsheet from taking a cell for a formula.
+func unformula(cells []string) []string {
+	for i, cell := range cells {
+		if cell != "" && strings.ContainsRune("=+-@\t", rune(cell[0])) {
+			cells[i] = "'" + cell
+		}
+	}
+	return cells
+}
+
+// BillRows is the bill as it stands on a diagram.
+func BillRows(items []route.Item) []BillRow {
+	out := make([]BillRow, 0, len(items))
+	for _, it := range items {
+		row := BillRow{Item: it.Name, Unit: it.Unit, Quantity: quantityText(it.Net)}
+		if it.Unit == "m" {
+			row.Unit, row.Quantity = "", it.Order
+		}
+		out = append(out, row)
+	}
+	return out
 }

@@ -70,4 +70,3 @@ func alsoWrite(c *cobra.Command, r *fill.Report, diagram, bill string) error {
 	}
 	return nil
 }
-

@@ -87,6 +87,6 @@ or the program fails.`,
 		RunE:              func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(checkCommand(), fitCommand(), drawCommand(), billCommand(), workCommand(), tablesCommand(), newCommand())
+	root.AddCommand(checkCommand(), fitCommand(), drawCommand(), billCommand(), workCommand(), singlesCommand(), tablesCommand(), newCommand())
 	return root
 }

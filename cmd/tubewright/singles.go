@@ -1,0 +1,45 @@
+package main
+
+import (
+	"fmt"
+	"io"
+
+	"github.com/spf13/cobra"
+
+	"tubewright/render"
+)
+
+func singlesCommand() *cobra.Command {
+	var asJSON bool
+	var labels string
+	c := &cobra.Command{
+		Use:   "singles [JOB]",
+		Short: "List which cores lie in every run, their ends and lengths, and how to draw them in",
+		Long: `singles works out every core from the circuits' points, switches and lights: what
+lies in each run, each core with its ends, runs and length with tails, totals by
+size and colour, and the order to draw in.`,
+		Example: `  tubewright singles job.yaml
+  tubewright singles job.yaml --labels labels.csv
+  tubewright singles --json job.yaml`,
+		Args: atMost(1, "one job file"),
+		RunE: func(c *cobra.Command, args []string) error {
+			j, err := readJob(c, args)
+			if err != nil {
+				return err
+			}
+			if labels != "" {
+				if err := render.WriteFile(labels, func(w io.Writer) error { return render.WriteLabels(w, j) }); err != nil {
+					return err
+				}
+				fmt.Fprintln(c.ErrOrStderr(), "wrote "+labels)
+			}
+			if asJSON {
+				return render.WriteSinglesJSON(c.OutOrStdout(), j)
+			}
+			return render.WriteSingles(c.OutOrStdout(), j)
+		},
+	}
+	c.Flags().BoolVar(&asJSON, "json", false, "write JSON")
+	c.Flags().StringVar(&labels, "labels", "", "also write the label list to this CSV file")
+	return c
+}
