@@ -112,14 +112,14 @@ func stretch(w *sum.Work, m *matter, index, run int, Ib, In sum.Term) (need, hav
 	if m.Choices.Overload.V == route.NotTogether && g.counted(index) > 1 {
 		return notTogether(w, c, fs, Ib, In)
 	}
-	return together(w, c, fs, In)
+	return overloadTogether(w, c, fs, In)
 }
 
-// together is for circuits that may be overloaded at the same time:
+// overloadTogether is for circuits that may be overloaded at the same time:
 // In ≤ Cf × Iz. For a ring on a 30 A or 32 A device it is 20 A ≤ Iz.
 //
 // Source: BS 7671, Appendix 4, section 5, equations 1 and 2; 433.1.204.
-func together(w *sum.Work, c *route.Circuit, fs []sum.Term, In sum.Term) (need, have sum.Term, err error) {
+func overloadTogether(w *sum.Work, c *route.Circuit, fs []sum.Term, In sum.Term) (need, have sum.Term, err error) {
 	Iz := w.Let("Iz", "what the cable may carry here", "A", product(fs))
 	if c.Arrangement.V == route.Ring && (In.Value == 30 || In.Value == 32) {
 		least := uk.RingLeast().Term("least Iz")

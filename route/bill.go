@@ -56,8 +56,9 @@ func (j *Job) Bill() []Item {
 	t := &takeoff{job: j, index: map[itemKey]int{}}
 	for i := range j.Runs {
 		t.runMaterial(i)
-		t.cable(i)
+		t.listed(i)
 	}
+	t.singles()
 	for i := range j.Places {
 		t.place(i)
 	}
@@ -69,6 +70,7 @@ type itemKey struct{ group, name string }
 type takeoff struct {
 	job   *Job
 	items []Item
+	runs  [][]int // of each item
 	index map[itemKey]int
 }
 
@@ -83,15 +85,10 @@ func (t *takeoff) add(group, name, unit, rule string, n float64, runs ...int) {
 		i = len(t.items)
 		t.index[k] = i
 		t.items = append(t.items, Item{Group: group, Name: name, Unit: unit, Rule: rule})
+		t.runs = append(t.runs, nil)
 	}
-	it := &t.items[i]
-	it.Net += n
-	for _, r := range runs {
-		name := t.job.Runs[r].Name
-		if len(it.Runs) == 0 || it.Runs[len(it.Runs)-1] != name {
-			it.Runs = append(it.Runs, name)
-		}
-	}
+	t.items[i].Net += n
+	t.runs[i] = append(t.runs[i], runs...)
 }
 
 func (t *takeoff) runMaterial(i int) {
@@ -201,27 +198,25 @@ func mergedLegs(legs []Leg) []Leg {
 	return out
 }
 
-// cable counts the metres of each kind and colour in a run.
-func (t *takeoff) cable(i int) {
-	r := &t.job.Runs[i]
-	for _, c := range t.job.Cores(i) {
-		length := float64(r.Length)
-		if c.Circuit >= 0 {
-			length += float64(t.tail(r.From) + t.tail(r.To))
-		}
-		t.add(groupCable, cableName(c), "m", ruleCable, length*float64(c.Count), i)
+// listed counts the metres of the cables listed by hand in a run.
+func (t *takeoff) listed(i int) {
+	for _, l := range t.job.Runs[i].Listed {
+		c := Core{Cable: l.Cable, Name: l.Name}
+		t.add(groupCable, cableName(c), "m", ruleCable, float64(t.job.Runs[i].Length)*float64(l.Count), i)
 	}
 }
 
-// tail is what a core needs to reach a terminal at a place.
-func (t *takeoff) tail(place int) units.Metres {
-	switch {
-	case place < 0 || !t.job.Places[place].Kind.Terminal():
-		return 0
-	case t.job.Places[place].Kind == BoardPlace:
-		return t.job.Allow.BoardTail.V
+// singles counts the metres of every core of the circuits.
+func (t *takeoff) singles() {
+	runs := make([]int, 0, 16)
+	for i := range t.job.Singles {
+		s := &t.job.Singles[i]
+		runs = runs[:0]
+		for _, p := range s.Way {
+			runs = append(runs, p.Run)
+		}
+		t.add(groupCable, cableName(Core{Cable: s.Cable, Colour: s.Colour}), "m", ruleCable, float64(s.Length), runs...)
 	}
-	return t.job.Allow.AccessoryTail.V
 }
 
 func cableName(c Core) string {
@@ -246,7 +241,11 @@ var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupFixings,
 // finish adds the waste, says what to order and sorts the groups.
 func (t *takeoff) finish() []Item {
 	for i := range t.items {
-		t.order(&t.items[i])
+		slices.Sort(t.runs[i])
+		for _, r := range slices.Compact(t.runs[i]) {
+			t.items[i].Runs = append(t.items[i].Runs, t.job.Runs[r].Name)
+		}
+		t.order(&t.items[i], t.runs[i])
 	}
 	slices.SortStableFunc(t.items, func(a, b Item) int {
 		return slices.Index(groupOrder, a.Group) - slices.Index(groupOrder, b.Group)
@@ -254,7 +253,7 @@ func (t *takeoff) finish() []Item {
 	return t.items
 }
 
-func (t *takeoff) order(it *Item) {
+func (t *takeoff) order(it *Item, runs []int) {
 	it.Net = round6(it.Net)
 	it.Gross = it.Net
 	switch {
@@ -262,26 +261,16 @@ func (t *takeoff) order(it *Item) {
 		it.Order = "–"
 	case it.Group == groupCable:
 		it.Gross = round6(it.Net * (1 + t.job.Allow.CableWaste.V))
-		it.Order = whole(it.Gross, float64(t.job.Stock.Reel.V), "reel", "reels")
+		it.Order = packs(it.Gross, float64(t.job.Stock.Reel.V), "reel", "reels")
 	case it.Unit == "m":
 		it.Gross = round6(it.Net * (1 + t.job.Allow.ConduitWaste.V))
-		it.Order = whole(it.Gross, float64(t.stockOf(it)), "length", "lengths")
+		it.Order = packs(it.Gross, float64(t.job.StockLength(t.job.Runs[runs[0]].Enc)), "length", "lengths")
 	default:
 		it.Order = units.Format(it.Gross)
 	}
 }
 
-// stockOf finds the stock length of the enclosure that an item names.
-func (t *takeoff) stockOf(it *Item) units.Metres {
-	for i := range t.job.Runs {
-		if r := &t.job.Runs[i]; r.Name == it.Runs[0] {
-			return t.job.StockLength(r.Enc)
-		}
-	}
-	return 1
-}
-
-func whole(need, unit float64, one, many string) string {
+func packs(need, unit float64, one, many string) string {
 	n := math.Ceil(need/unit - 1e-9)
 	word := many
 	if n == 1 {

@@ -31,9 +31,14 @@ const (
 	Line
 	Neutral
 	CPC
+	SwitchedLine
+	StrapperOne
+	StrapperTwo
+	PermanentLine
+	Common // of the conversion method
 )
 
-var functionWords = []string{"", "line", "neutral", "cpc"}
+var functionWords = []string{"", "line", "neutral", "cpc", "switched line", "strapper 1", "strapper 2", "permanent line", "common"}
 
 func (f Function) String() string { return functionWords[f] }
 
@@ -50,38 +55,59 @@ type Core struct {
 
 var lineColours = [...]Colour{Brown, Black, Grey}
 
-// Cores lists what lies in a run: the cables listed by hand, then those of the
-// circuits that pass, line, neutral and cpc for each passage.
-func (j *Job) Cores(run int) []Core {
-	r := &j.Runs[run]
-	out := make([]Core, 0, len(r.Listed)+3*len(r.Carries))
-	for _, l := range r.Listed {
-		out = append(out, Core{Circuit: -1, Cable: l.Cable, Count: l.Count, Name: l.Name})
+// Cores lists what lies in a run: the cables listed by hand, then the cores of
+// the circuits that pass, those of one circuit, function and colour together.
+func (j *Job) Cores(run int) []Core { return j.contents[run] }
+
+// gather works out the contents of every run, which circuits pass it, and
+// which runs each circuit passes.
+//
+// Cost: linear in cores and the runs they pass, times the circuits of a run.
+func (j *Job) gather() {
+	j.contents = make([][]Core, len(j.Runs))
+	for i := range j.Runs {
+		r := &j.Runs[i]
+		for _, l := range r.Listed {
+			j.contents[i] = append(j.contents[i], Core{Circuit: -1, Cable: l.Cable, Count: l.Count, Name: l.Name})
+		}
 	}
-	for _, c := range r.Carries {
-		out = j.circuitCores(out, c)
+	for i := range j.Singles {
+		s := &j.Singles[i]
+		for _, p := range s.Way {
+			j.putCore(p.Run, s)
+			if s.Function != CPC {
+				j.carry(p.Run, s)
+			}
+		}
 	}
-	return out
 }
 
-func (j *Job) circuitCores(out []Core, carried Carried) []Core {
-	c := &j.Circuits[carried.Circuit]
-	core := Core{Circuit: carried.Circuit, Cable: c.Cable.V, Count: carried.Passes}
-	if c.Cable.V.Form != factors.Single {
-		// A sheathed cable brings its line, neutral and cpc in one.
-		return append(out, core)
+func (j *Job) putCore(run int, s *Single) {
+	in := j.contents[run]
+	for k := len(in) - 1; k >= 0 && in[k].Circuit == s.Circuit; k-- {
+		if in[k].Function == s.Function && in[k].Colour == s.Colour && in[k].Cable == s.Cable {
+			in[k].Count++
+			return
+		}
 	}
-	for i := range c.Lines() {
-		core.Function, core.Colour = Line, lineColours[i]
-		out = append(out, core)
+	j.contents[run] = append(in, Core{Circuit: s.Circuit, Function: s.Function, Colour: s.Colour, Cable: s.Cable, Count: 1})
+}
+
+// carry notes that a circuit passes a run. How often counts the passages of
+// its first line, or of its sheathed cable.
+func (j *Job) carry(run int, s *Single) {
+	r, c := &j.Runs[run], &j.Circuits[s.Circuit]
+	k := len(r.Carries) - 1
+	if k < 0 || r.Carries[k].Circuit != s.Circuit {
+		r.Carries = append(r.Carries, Carried{Circuit: s.Circuit})
+		k++
+		if !c.Named {
+			c.Runs = append(c.Runs, Given[int]{V: run})
+		}
 	}
-	if c.Neutral {
-		core.Function, core.Colour = Neutral, Blue
-		out = append(out, core)
+	if s.Function == Unnamed || s.Function == Line && s.From.Pin <= PinL {
+		r.Carries[k].Passes++
 	}
-	core.Function, core.Colour = CPC, GreenYellow
-	core.Cable = cpcCable(c.Cable.V, c.CPC.V)
-	return append(out, core)
 }
 
 // cpcCable is the single of the cpc: of the line's make, in its own size.

@@ -24,6 +24,7 @@ func (p *parser) finish() {
 	p.junctions()
 	p.position()
 	if len(p.Problems) == 0 {
+		p.derive()
 		j.Pulls = pulls(j)
 		j.pullIndex = make([]int, len(j.Runs))
 		for i := range j.pullIndex {

@@ -40,8 +40,10 @@ type Job struct {
 	Runs     []Run
 	Circuits []Circuit
 	Pulls    []Pull
+	Singles  []Single // every core of every circuit, circuit by circuit
 
-	pullIndex []int // each run's pull, -1 for trunking
+	pullIndex []int    // each run's pull, -1 for trunking
+	contents  [][]Core // what lies in each run
 }
 
 // Supply is what the incoming supply gives.
@@ -130,6 +132,7 @@ type Place struct {
 	Kind   PlaceKind
 	Gangs  int
 	DrawIn bool // cables can be drawn in from here
+	Joints bool // cores may be joined here
 	Across Given[units.Metres]
 	Height Given[units.Metres]
 	Out    Given[units.Metres]
@@ -206,8 +209,76 @@ type Circuit struct {
 	Demand      Given[Demand]
 	Phases      Given[int]
 	Neutral     bool // false only for a three-phase load without one
-	Runs        []Given[int]
+	CPCRule     CPCRule
+
+	Points  []Given[int] // radial, ring, direct: in the order of the file or, once derived, as wired
+	Spurs   []Spur
+	Groups  []Group // lighting
+	Loop    Loop
+	Order   Order
+	Via     []Via
+	Saving  Saving       // what the shortest order saves
+	Named   bool         // the job names the runs instead of the points
+	Runs    []Given[int] // passed, in order; a run passed twice stands twice
+	Singles [2]int       // first and one past the last of Job.Singles
 }
+
+// Spur is a branch off a point.
+type Spur struct {
+	From   Given[int]
+	Points []Given[int]
+}
+
+// Group is the lights that work together and the switches that work them. A
+// group without switches is permanently on.
+type Group struct {
+	Switches   []Given[int]
+	Lights     []Given[int]
+	Conversion bool          // two-way by the conversion method
+	Neutral    Given[string] // circuit whose neutral is used instead, a fault to be found
+	Gangs      []int         // of each switch: which gang of its place, from 1
+}
+
+// Via names the runs that a hop takes.
+type Via struct {
+	From, To int
+	Runs     []Given[int]
+}
+
+// Saving compares the order of points that draws in the least cable with the
+// order of the file, in metres along one core.
+type Saving struct {
+	Listed, Shortest, Bound float64
+	Exact                   bool
+}
+
+// CPCRule says what serves as a circuit's protective conductor.
+type CPCRule uint8
+
+// The rules for protective conductors.
+const (
+	OwnCPC     CPCRule = iota // a green-and-yellow single of its own
+	SharedCPC                 // one for all circuits that say so, sized for the largest
+	ConduitCPC                // the steel conduit or trunking; a single where it is plastic
+)
+
+// Loop says where the line of a lighting circuit is looped.
+type Loop uint8
+
+// The ways to loop the line.
+const (
+	AtSwitches Loop = iota
+	AtLights
+)
+
+// Order says in which order points are wired.
+type Order uint8
+
+// The orders of points.
+const (
+	AsListed Order = iota
+	Shortest
+)
 
 // Lines is the number of line conductors: one, or three.
 func (c *Circuit) Lines() int { return max(1, c.Phases.V) }

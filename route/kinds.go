@@ -45,6 +45,9 @@ func (k PlaceKind) Terminal() bool {
 
 var (
 	arrangementWords = []string{"radial", "ring", "lighting", "direct"}
+	loopWords        = []string{"at switches", "at lights"}
+	orderWords       = []string{"as listed", "shortest"}
+	methodWords      = []string{"strappers", "conversion"}
 	fixingWords      = []string{"on surface", "in masonry", "in insulated wall"}
 	drawInWords      = []string{"guide", "180", "270"}
 	overloadWords    = []string{"together", "not together"}

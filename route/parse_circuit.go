@@ -2,14 +2,13 @@ package route
 
 import (
 	"slices"
-	"strconv"
 
 	"tubewright/factors/source"
 	"tubewright/factors/uk"
 	"tubewright/factors/units"
 )
 
-var circuitKeys = []string{"way", "device", "cable", "cpc", "arrangement", "demand", "phases", "neutral", "runs"}
+var circuitKeys = []string{"way", "device", "cable", "cpc", "arrangement", "demand", "phases", "neutral", "points", "spurs", "groups", "loop", "order", "via", "runs"}
 
 func (p *parser) readCircuits(n *source.Node) {
 	p.job.Circuits = make([]Circuit, 0, len(n.Content)/2)
@@ -19,6 +18,7 @@ func (p *parser) readCircuits(n *source.Node) {
 func (p *parser) circuit(name, n *source.Node) {
 	c := Circuit{Name: name.Value, At: source.At(name), Neutral: true}
 	var cpc, runs *source.Node
+	var at pointNodes
 	for key, v := range p.keys(n, name.Value, circuitKeys) {
 		switch key {
 		case "way":
@@ -39,17 +39,30 @@ func (p *parser) circuit(name, n *source.Node) {
 			c.Neutral = p.yes(v)
 		case "runs":
 			runs = v
+		case "points":
+			at.points = v
+		case "spurs":
+			at.spurs = v
+		case "groups":
+			at.groups = v
+		case "via":
+			at.via = v
+		case "loop":
+			c.Loop = Loop(word(p, v, loopWords))
+		case "order":
+			c.Order = Order(word(p, v, orderWords))
 		}
 	}
 	p.circuitNeeds(name, &c, runs)
+	c.CPC.V = c.Cable.V.CSA
 	if cpc != nil {
-		c.CPC = p.cpc(cpc)
-	} else {
-		c.CPC.V = c.Cable.V.CSA
+		p.cpc(&c, cpc)
 	}
 	if runs != nil {
+		c.Named = true
 		p.passes(&c, name, runs)
 	}
+	p.points(&c, name, runs, at)
 	p.job.Circuits = append(p.job.Circuits, c)
 }
 
@@ -60,9 +73,6 @@ func (p *parser) circuitNeeds(name *source.Node, c *Circuit, runs *source.Node) 
 	if !c.Cable.Said() {
 		p.AddNode(ErrMissing, name, "circuit "+c.Name+" has no cable", "cable: 2.5")
 	}
-	if runs == nil {
-		p.AddNode(ErrMissing, name, "circuit "+c.Name+" passes no run", "runs: [A, B]")
-	}
 	if c.Phases.V == 3 && p.job.Supply.Phases.V == 1 {
 		p.Add(ErrConflict, c.Phases.At, 1, "circuit "+c.Name+" is three-phase, the supply is not", "supply: {phases: 3}")
 	}
@@ -71,19 +81,25 @@ func (p *parser) circuitNeeds(name *source.Node, c *Circuit, runs *source.Node) 
 	}
 }
 
-// cpc reads the size of a circuit's protective conductor.
-func (p *parser) cpc(n *source.Node) Given[units.SquareMM] {
-	before := len(p.Problems)
-	g := quantity(p, n, units.ParseSquareMM)
-	if len(p.Problems) == before && !slices.Contains(uk.StandardSizes(), g.V) {
-		p.AddNode(ErrSize, n, "no table has "+units.Format(float64(g.V))+" mm²", "sizes in the tables: "+join(uk.StandardSizes()))
+// cpc reads the size of a circuit's protective conductor, or what serves as it.
+func (p *parser) cpc(c *Circuit, n *source.Node) {
+	switch n.Value {
+	case "shared":
+		c.CPCRule = SharedCPC
+		return
+	case "conduit":
+		c.CPCRule = ConduitCPC
+		return
 	}
-	return g
+	before := len(p.Problems)
+	c.CPC = quantity(p, n, units.ParseSquareMM)
+	if len(p.Problems) == before && !slices.Contains(uk.StandardSizes(), c.CPC.V) {
+		p.AddNode(ErrSize, n, "no table has "+units.Format(float64(c.CPC.V))+" mm²", "a size in the tables ("+join(uk.StandardSizes())+"), shared, or conduit")
+	}
 }
 
 // passes reads the runs a circuit passes; a run named twice is passed twice.
 func (p *parser) passes(c *Circuit, name, n *source.Node) {
-	index := len(p.job.Circuits)
 	nodes := list(n)
 	c.Runs = make([]Given[int], 0, len(nodes))
 	for _, r := range nodes {
@@ -93,14 +109,15 @@ func (p *parser) passes(c *Circuit, name, n *source.Node) {
 			continue
 		}
 		c.Runs = append(c.Runs, Given[int]{i, source.At(r)})
-		run := &p.job.Runs[i]
-		if k := len(run.Carries) - 1; k >= 0 && run.Carries[k].Circuit == index {
-			if run.Carries[k].Passes++; run.Carries[k].Passes > 2 {
-				p.AddNode(ErrConflict, r, "circuit "+c.Name+" passes run "+run.Name+" "+strconv.Itoa(run.Carries[k].Passes)+" times", "once, or twice for a ring or a loop down and back")
+		passes := 0
+		for _, g := range c.Runs {
+			if g.V == i {
+				passes++
 			}
-			continue
 		}
-		run.Carries = append(run.Carries, Carried{index, 1})
+		if passes == 3 {
+			p.AddNode(ErrConflict, r, "circuit "+c.Name+" passes run "+p.job.Runs[i].Name+" 3 times", "once, or twice for a ring or a loop down and back")
+		}
 	}
 	if len(nodes) == 0 {
 		p.AddNode(ErrMissing, n, "circuit "+c.Name+" passes no run", "runs: [A, B]")

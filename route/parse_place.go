@@ -7,7 +7,7 @@ import (
 	"tubewright/factors/units"
 )
 
-var placeKeys = []string{"is", "height", "across", "out", "gangs", "draw-in"}
+var placeKeys = []string{"is", "height", "across", "out", "gangs", "draw-in", "joints"}
 
 func (p *parser) readPlaces(n *source.Node) {
 	p.places = make(map[string]int, len(n.Content)/2)
@@ -33,6 +33,8 @@ func (p *parser) place(name, n *source.Node) {
 			pl.Gangs = p.count(v, 1, 12).V
 		case "draw-in":
 			drawIn = v
+		case "joints":
+			pl.Joints = p.yes(v)
 		}
 	}
 	if !said {

@@ -1,0 +1,171 @@
+package route
+
+import (
+	"fmt"
+	"math"
+	"slices"
+)
+
+// Draw is one pull of the draw-in plan: the cores that go in together.
+type Draw struct {
+	Pull    int   // index of Job.Pulls
+	Feed    int   // place where the reels stand, -1 for a run that stands alone
+	Out     int   // place where the draw wire comes out
+	Singles []int // indices of Job.Singles, in the order of the circuits
+	Listed  []Listed
+	Why     string // why it is fed from that end
+}
+
+// planFriction is the friction that the choice of the feed end assumes. Only
+// the comparison of the two ends rests on it.
+const planFriction = 0.5
+
+// DrawIn is the order in which the conduits are drawn: from the board
+// outwards, all cores of a pull together, each pull fed from the end that makes
+// the lighter pull.
+//
+// Cost: linear in cores and the pulls they pass, and one search from the board.
+func (j *Job) DrawIn() []Draw {
+	draws := make([]Draw, len(j.Pulls))
+	for k := range j.Pulls {
+		draws[k] = Draw{Pull: k, Feed: -1, Out: -1}
+		for _, r := range j.Pulls[k].Runs {
+			draws[k].Listed = append(draws[k].Listed, j.Runs[r].Listed...)
+		}
+	}
+	for i := range j.Singles {
+		for _, p := range j.Singles[i].Way {
+			k := j.pullIndex[p.Run]
+			if k < 0 {
+				continue
+			}
+			if d := &draws[k]; len(d.Singles) == 0 || d.Singles[len(d.Singles)-1] != i {
+				d.Singles = append(d.Singles, i)
+			}
+		}
+	}
+	far := j.fromBoard()
+	for k := range draws {
+		j.feedEnd(&draws[k], far)
+	}
+	draws = slices.DeleteFunc(draws, func(d Draw) bool { return len(d.Singles) == 0 && len(d.Listed) == 0 })
+	near := func(d Draw) float64 {
+		if d.Feed < 0 || far == nil {
+			return 0
+		}
+		return min(far[d.Feed], far[d.Out])
+	}
+	slices.SortStableFunc(draws, func(a, b Draw) int {
+		switch x, y := near(a), near(b); {
+		case x < y:
+			return -1
+		case x > y:
+			return 1
+		}
+		return 0
+	})
+	return draws
+}
+
+// fromBoard is the distance of every place from the board, nil without one.
+func (j *Job) fromBoard() []float64 {
+	if j.Board.Place < 0 {
+		return nil
+	}
+	tree := newWays(j).from(j.Board.Place)
+	out := make([]float64, len(j.Places))
+	for i := range out {
+		var ok bool
+		if out[i], ok = tree.length(i); !ok {
+			out[i] = math.Inf(1)
+		}
+	}
+	return out
+}
+
+// feedEnd chooses the end of a pull at which the cores go in: the one with the
+// lighter pull, the board's side where they are alike.
+func (j *Job) feedEnd(d *Draw, far []float64) {
+	p := &j.Pulls[d.Pull]
+	first, last := j.ends(p)
+	if first < 0 {
+		d.Why = "either end: the run stands alone"
+		return
+	}
+	there, back := j.strain(p, false), j.strain(p, true)
+	d.Feed, d.Out, d.Why = first, last, "nearer the board"
+	if far != nil && far[last] < far[first] {
+		d.Feed, d.Out = last, first
+		there, back = back, there
+	}
+	if back < there*(1-1e-9) {
+		d.Feed, d.Out = d.Out, d.Feed
+		d.Why = fmt.Sprintf("the bends lie nearer this end, which makes the pull lighter (%.2f of the other way, friction %.1f assumed)", back/there, planFriction)
+	}
+}
+
+// ends are the places at the two ends of a pull.
+func (j *Job) ends(p *Pull) (first, last int) {
+	a := &j.Runs[p.Runs[0]]
+	if len(p.Runs) == 1 {
+		return a.From, a.To
+	}
+	shared := a.To
+	if b := &j.Runs[p.Runs[1]]; b.From == a.From || b.To == a.From {
+		shared = a.From
+	}
+	first, at := a.other(shared), shared
+	for _, r := range p.Runs[1:] {
+		at = j.Runs[r].other(at)
+	}
+	return first, at
+}
+
+// strain is the pull at the far end, in arbitrary units: each straight adds its
+// length, each bend multiplies what is there by e to the friction times its
+// angle.
+//
+// Source: the capstan equation.
+func (j *Job) strain(p *Pull, backwards bool) float64 {
+	type piece struct{ length, angle float64 }
+	var pieces []piece
+	first, _ := j.ends(p)
+	at := first
+	for _, i := range p.Runs {
+		r := &j.Runs[i]
+		own := []piece{}
+		var was Point
+		for k, l := range r.Legs {
+			if l.IsSet() {
+				turn := 2 * float64(l.Angle)
+				if l.Double {
+					turn *= 2
+				}
+				own = append(own, piece{angle: turn})
+				continue
+			}
+			if k > 0 && was != (Point{}) {
+				own = append(own, piece{angle: math.Acos(max(-1, min(1, was.Dot(l.Dir)))) * 180 / math.Pi})
+			}
+			own = append(own, piece{length: float64(l.Length)})
+			was = l.Dir
+		}
+		if !r.Drawn {
+			own = append(own, piece{length: float64(r.Length) / 2}, piece{angle: r.Bends.Degrees}, piece{length: float64(r.Length) / 2})
+		}
+		if at == r.To && at >= 0 && r.From != r.To {
+			slices.Reverse(own)
+		}
+		at = r.other(at)
+		pieces = append(pieces, own...)
+	}
+	if backwards {
+		slices.Reverse(pieces)
+	}
+	pull := 0.0
+	for _, x := range pieces {
+		pull += x.length
+		pull *= math.Exp(planFriction * x.angle * math.Pi / 180)
+	}
+	return pull
+}

@@ -1,0 +1,231 @@
+package route
+
+import (
+	"fmt"
+
+	"tubewright/factors"
+	"tubewright/factors/source"
+)
+
+// pointNodes are the values of a circuit that say where its cores go.
+type pointNodes struct{ points, spurs, groups, via *source.Node }
+
+// points reads what a circuit feeds: points and spurs, or groups of switches
+// and lights. A circuit that names its runs instead has neither.
+func (p *parser) points(c *Circuit, name, runs *source.Node, at pointNodes) {
+	lighting := c.Arrangement.V == Lighting
+	switch {
+	case runs != nil && (at.points != nil || at.groups != nil):
+		p.AddNode(ErrConflict, runs, "circuit "+c.Name+" names runs and what it feeds", "leave out runs: they follow from the points")
+		return
+	case runs != nil:
+		return
+	case lighting && at.groups == nil:
+		p.AddNode(ErrMissing, name, "circuit "+c.Name+" has no groups", "groups: [{switches: [sw1], lights: [l1]}], or runs: [A, B]")
+	case lighting && at.points != nil:
+		p.AddNode(ErrConflict, at.points, "a lighting circuit has groups, not points", "groups: [{switches: [sw1], lights: [l1]}]")
+	case !lighting && at.groups != nil:
+		p.AddNode(ErrConflict, at.groups, "groups belong to a lighting circuit", "arrangement: lighting")
+	case !lighting && at.points == nil:
+		p.AddNode(ErrMissing, name, "circuit "+c.Name+" feeds nothing", "points: [s1, s2], or runs: [A, B]")
+	}
+	if lighting && c.Cable.V.Form == factors.TwinEarth {
+		p.Add(ErrConflict, c.Cable.At, 1, "lighting in sheathed cable is not worked out core by core", "singles, or name its runs: runs: [A, B]")
+	}
+	if at.points != nil && !lighting {
+		c.Points = p.pointList(c, at.points, nil)
+	}
+	if at.spurs != nil {
+		p.spurs(c, at.spurs)
+	}
+	if at.groups != nil && lighting {
+		p.groups(c, at.groups)
+	}
+	if at.via != nil {
+		p.via(c, at.via)
+	}
+}
+
+// pointList reads places that a circuit feeds; no place twice.
+func (p *parser) pointList(c *Circuit, n *source.Node, seen []Given[int]) []Given[int] {
+	var out []Given[int]
+	for _, v := range list(n) {
+		i := p.placeNamed(v)
+		if i < 0 {
+			continue
+		}
+		kind := p.job.Places[i].Kind
+		switch {
+		case kind == BoardPlace || !kind.Terminal() && kind != 0:
+			p.AddNode(ErrConflict, v, fmt.Sprintf("%s is a %s: no circuit ends there", v.Value, kind), "a socket, light, switch, heater or other point")
+			continue
+		case placed(out, i) || placed(seen, i):
+			p.AddNode(ErrConflict, v, v.Value+" is fed twice by circuit "+c.Name, "name each point once")
+			continue
+		}
+		out = append(out, Given[int]{i, source.At(v)})
+	}
+	if len(list(n)) == 0 {
+		p.AddNode(ErrMissing, n, "an empty list of points", "points: [s1, s2]")
+	}
+	return out
+}
+
+func placed(xs []Given[int], place int) bool {
+	for _, x := range xs {
+		if x.V == place {
+			return true
+		}
+	}
+	return false
+}
+
+// spurs reads the branches: [{from: s2, points: [s4]}].
+func (p *parser) spurs(c *Circuit, n *source.Node) {
+	fed := append([]Given[int](nil), c.Points...)
+	for _, one := range list(n) {
+		var s Spur
+		var from, points *source.Node
+		for key, v := range p.keys(one, "a spur", []string{"from", "points"}) {
+			switch key {
+			case "from":
+				from = v
+			case "points":
+				points = v
+			}
+		}
+		if from == nil || points == nil {
+			p.AddNode(ErrMissing, one, "a spur needs from and points", "{from: s2, points: [s4]}")
+			continue
+		}
+		s.From = Given[int]{p.placeNamed(from), source.At(from)}
+		if s.From.V >= 0 && !placed(fed, s.From.V) {
+			p.AddNode(ErrConflict, from, "the spur leaves "+from.Value+", which circuit "+c.Name+" does not feed", "one of the circuit's points")
+		}
+		s.Points = p.pointList(c, points, fed)
+		fed = append(fed, s.Points...)
+		c.Spurs = append(c.Spurs, s)
+	}
+}
+
+// groups reads the lighting groups.
+func (p *parser) groups(c *Circuit, n *source.Node) {
+	var lit []Given[int]
+	for _, one := range list(n) {
+		var g Group
+		var switches, lights, method *source.Node
+		for key, v := range p.keys(one, "a group", []string{"switches", "lights", "method", "neutral from"}) {
+			switch key {
+			case "switches":
+				switches = v
+			case "lights":
+				lights = v
+			case "method":
+				method = v
+				g.Conversion = word(p, v, methodWords) == 1
+			case "neutral from":
+				g.Neutral = Given[string]{p.text(v), source.At(v)}
+			}
+		}
+		if lights == nil {
+			p.AddNode(ErrMissing, one, "a group without lights", "{switches: [sw1], lights: [l1]}")
+			continue
+		}
+		if switches != nil {
+			g.Switches = p.switchList(c, switches)
+		}
+		g.Lights = p.lightList(c, lights, lit)
+		lit = append(lit, g.Lights...)
+		if g.Conversion && len(g.Switches) != 2 {
+			p.AddNode(ErrConflict, method, "the conversion method joins two switches", "two switches, or method: strappers")
+		}
+		c.Groups = append(c.Groups, g)
+	}
+}
+
+func (p *parser) switchList(c *Circuit, n *source.Node) []Given[int] {
+	points := p.pointList(c, n, nil)
+	for _, g := range points {
+		if pl := &p.job.Places[g.V]; pl.Kind != Switch && pl.Kind != 0 {
+			p.Add(ErrConflict, g.At, len([]rune(pl.Name)), pl.Name+" is a "+pl.Kind.String()+", not a switch", "a place with is: switch")
+		}
+	}
+	return points
+}
+
+func (p *parser) lightList(c *Circuit, n *source.Node, lit []Given[int]) []Given[int] {
+	points := p.pointList(c, n, lit)
+	for _, g := range points {
+		switch pl := &p.job.Places[g.V]; pl.Kind {
+		case Switch, Socket:
+			p.Add(ErrConflict, g.At, len([]rune(pl.Name)), pl.Name+" is a "+pl.Kind.String()+", not a light", "a light, emergency light, fan or other load")
+		}
+	}
+	return points
+}
+
+// via reads the hops whose runs are named: [{from: s1, to: s2, runs: [B, D]}].
+func (p *parser) via(c *Circuit, n *source.Node) {
+	for _, one := range list(n) {
+		var v Via
+		var from, to, runs *source.Node
+		for key, node := range p.keys(one, "a way", []string{"from", "to", "runs"}) {
+			switch key {
+			case "from":
+				from = node
+			case "to":
+				to = node
+			case "runs":
+				runs = node
+			}
+		}
+		if from == nil || to == nil || runs == nil {
+			p.AddNode(ErrMissing, one, "via needs from, to and runs", "{from: s1, to: s2, runs: [B, D]}")
+			continue
+		}
+		v.From, v.To = p.placeNamed(from), p.placeNamed(to)
+		if v.From < 0 || v.To < 0 {
+			continue
+		}
+		at := v.From
+		for _, r := range list(runs) {
+			i, ok := p.runs[r.Value]
+			if !ok {
+				p.noSuch(r, "runs", "run", p.runNames)
+				at = -1
+				break
+			}
+			run := &p.job.Runs[i]
+			if run.From != at && run.To != at {
+				p.AddNode(ErrReach, r, "run "+r.Value+" does not start at "+p.job.Places[at].Name, "name the runs in the order in which they are passed")
+				at = -1
+				break
+			}
+			at = run.other(at)
+			v.Runs = append(v.Runs, Given[int]{i, source.At(r)})
+		}
+		if at >= 0 && at != v.To {
+			p.AddNode(ErrReach, runs, "these runs lead to "+p.job.Places[at].Name+", not to "+to.Value, "the runs from "+from.Value+" to "+to.Value)
+		}
+		c.Via = append(c.Via, v)
+	}
+}
+
+// gangs gives every group its gang of each switch it uses, in the order of the
+// file, and reports switches with too few.
+func (p *parser) gangs() {
+	used := map[int]int{}
+	for i := range p.job.Circuits {
+		c := &p.job.Circuits[i]
+		for k := range c.Groups {
+			g := &c.Groups[k]
+			for _, s := range g.Switches {
+				used[s.V]++
+				g.Gangs = append(g.Gangs, used[s.V])
+				if pl := &p.job.Places[s.V]; used[s.V] == pl.Gangs+1 {
+					p.Add(ErrConflict, s.At, len([]rune(pl.Name)), fmt.Sprintf("switch %s has %d gang, and more groups use it", pl.Name, pl.Gangs), "gangs: "+fmt.Sprint(pl.Gangs+1)+" at the place")
+				}
+			}
+		}
+	}
+}

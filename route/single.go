@@ -1,0 +1,71 @@
+package route
+
+import (
+	"strconv"
+
+	"tubewright/factors"
+	"tubewright/factors/units"
+)
+
+// Pin is a terminal of a board way, an accessory or a lamp.
+type Pin uint8
+
+// The terminals that cores end on.
+const (
+	NoPin    Pin = iota // the end of a run: a core of a circuit that only names its runs
+	PinL                // line, permanent
+	PinL2               // second and third line of a three-phase load
+	PinL3               //
+	PinN                // neutral
+	PinE                // earth
+	PinSL               // switched line, at a lamp
+	PinC                // common of a switch gang
+	PinOne              // first way of a switch gang
+	PinTwo              // second way
+	PinOneIn            // an intermediate's pair towards the first switch
+	PinTwoIn            //
+	PinJoint            // a joint in a box
+)
+
+var pinWords = [...]string{"", "L", "L2", "L3", "N", "E", "SL", "COM", "L1", "L2", "in L1", "in L2", "joint"}
+
+func (p Pin) String() string { return pinWords[p] }
+
+// Terminal is where a core ends: a pin at a place, of one gang of a switch.
+type Terminal struct {
+	Place int
+	Gang  int // 0 where the place has one; gangs count from 1
+	Pin   Pin
+}
+
+// Single is one core from terminal to terminal, unbroken between them.
+type Single struct {
+	Circuit  int
+	Function Function
+	Group    int // lighting group from 1, 0 for none
+	Colour   Colour
+	Cable    factors.Cable
+	From, To Terminal
+	Way      []Pass       // the runs in walking order
+	Length   units.Metres // drawn in, with both tails
+}
+
+// Live reports whether the core carries load current.
+func (s *Single) Live() bool { return s.Function != CPC && s.Function != Unnamed }
+
+// Mark is what the core's ends are labelled with: L, N, SL2, S1.
+func (s *Single) Mark() string {
+	m := functionMarks[s.Function]
+	if s.Function == Line && s.From.Pin >= PinL2 && s.From.Pin <= PinL3 {
+		return m + strconv.Itoa(int(s.From.Pin-PinL)+1)
+	}
+	if s.Function == SwitchedLine {
+		return m + strconv.Itoa(s.Group)
+	}
+	if s.Group > 0 && s.Function != Line && s.Function != Neutral && s.Function != CPC {
+		return m + "/" + strconv.Itoa(s.Group)
+	}
+	return m
+}
+
+var functionMarks = [...]string{"", "L", "N", "E", "SL", "S1", "S2", "L", "C"}
