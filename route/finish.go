@@ -21,6 +21,7 @@ func (p *parser) finish() {
 		}
 	}
 	p.ways()
+	p.splits()
 	p.junctions()
 	p.position()
 	if len(p.Problems) == 0 {

@@ -46,18 +46,6 @@ type Job struct {
 	contents  [][]Core // what lies in each run
 }
 
-// Supply is what the incoming supply gives.
-type Supply struct {
-	Voltage Given[units.Volts] // line to neutral, default 230 V
-	Phases  Given[int]         // 1 or 3, default 1
-}
-
-// Board is the consumer unit or distribution board.
-type Board struct {
-	Place int // index of its place, -1 when the job has none
-	Ways  Given[int]
-}
-
 // Choices are points on which published practice differs. The job picks one;
 // every finding says which was used.
 type Choices struct {
@@ -69,6 +57,8 @@ type Choices struct {
 	Strands      Given[factors.Strands]
 	Insulation   Given[factors.Insulation]
 	Support      Given[SupportRule]
+	Diversity    Given[Premises]
+	DropHot      Given[bool] // correct the voltage drop for the conductor's temperature
 }
 
 // DrawInRule is a published limit on length and bends between draw-in points.
@@ -211,16 +201,17 @@ type Circuit struct {
 	Neutral     bool // false only for a three-phase load without one
 	CPCRule     CPCRule
 
-	Points  []Given[int] // radial, ring, direct: in the order of the file or, once derived, as wired
-	Spurs   []Spur
-	Groups  []Group // lighting
-	Loop    Loop
-	Order   Order
-	Via     []Via
-	Saving  Saving       // what the shortest order saves
-	Named   bool         // the job names the runs instead of the points
-	Runs    []Given[int] // passed, in order; a run passed twice stands twice
-	Singles [2]int       // first and one past the last of Job.Singles
+	Points     []Given[int] // radial, ring, direct: in the order of the file or, once derived, as wired
+	Spurs      []Spur
+	Groups     []Group // lighting
+	Loop       Loop
+	Order      Order
+	Via        []Via
+	Saving     Saving       // what the shortest order saves
+	Named      bool         // the job names the runs instead of the points
+	Runs       []Given[int] // passed, in order; a run passed twice stands twice
+	Electrical Electrical
+	Singles    [2]int // first and one past the last of Job.Singles
 }
 
 // Spur is a branch off a point.

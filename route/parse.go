@@ -225,18 +225,6 @@ func list(n *source.Node) []*source.Node {
 	return []*source.Node{n}
 }
 
-func (p *parser) supply(n *source.Node) {
-	s := &p.job.Supply
-	for key, v := range p.keys(n, "supply", []string{"voltage", "phases"}) {
-		switch key {
-		case "voltage":
-			s.Voltage = good(p, v, units.ParseVolts, above, "a supply has a voltage above 0", "such as 230 V, line to neutral")
-		case "phases":
-			s.Phases = p.phases(v)
-		}
-	}
-}
-
 func (p *parser) phases(v *source.Node) Given[int] {
 	g := p.count(v, 1, 3)
 	if g.V == 2 {
@@ -245,7 +233,7 @@ func (p *parser) phases(v *source.Node) Given[int] {
 	return g
 }
 
-var choiceKeys = []string{"draw-in", "ring legs", "overload", "mixed sizes", "conduit space", "conductor", "insulation", "support"}
+var choiceKeys = []string{"draw-in", "ring legs", "overload", "mixed sizes", "conduit space", "conductor", "insulation", "support", "diversity", "drop at temperature"}
 
 func (p *parser) choices(n *source.Node) {
 	c := &p.job.Choices
@@ -267,6 +255,10 @@ func (p *parser) choices(n *source.Node) {
 			c.Strands = Given[factors.Strands]{factors.Strands(1 + word(p, v, []string{"solid", "stranded"})), at}
 		case "insulation":
 			c.Insulation = Given[factors.Insulation]{factors.Insulation(1 + word(p, v, []string{"thermoplastic", "thermosetting"})), at}
+		case "diversity":
+			c.Diversity = Given[Premises]{Premises(word(p, v, premisesWords)), at}
+		case "drop at temperature":
+			c.DropHot = Given[bool]{p.yes(v), at}
 		case "support":
 			c.Support = Given[SupportRule]{SupportRule(word(p, v, supportWords)), at}
 		}
@@ -316,24 +308,6 @@ func (p *parser) allow(n *source.Node) {
 			a.ConduitWaste = quantity(p, v, units.ParseShare)
 		case "cable waste":
 			a.CableWaste = quantity(p, v, units.ParseShare)
-		}
-	}
-}
-
-func (p *parser) board(n *source.Node) {
-	b := &p.job.Board
-	for key, v := range p.keys(n, "board", []string{"at", "ways"}) {
-		switch key {
-		case "at":
-			b.Place = p.placeNamed(v)
-			if b.Place < 0 {
-				continue
-			}
-			if kind := p.job.Places[b.Place].Kind; kind != BoardPlace && kind != 0 {
-				p.AddNode(ErrConflict, v, v.Value+" is a "+kind.String()+", not a board", "a place with is: board")
-			}
-		case "ways":
-			b.Ways = p.count(v, 1, 200)
 		}
 	}
 }

@@ -8,7 +8,7 @@ import (
 	"tubewright/factors/units"
 )
 
-var circuitKeys = []string{"way", "device", "cable", "cpc", "arrangement", "demand", "phases", "neutral", "points", "spurs", "groups", "loop", "order", "via", "runs"}
+var circuitKeys = append([]string{"way", "device", "cable", "cpc", "arrangement", "demand", "phases", "neutral", "points", "spurs", "groups", "loop", "order", "via", "runs"}, electricalKeys...)
 
 func (p *parser) readCircuits(n *source.Node) {
 	p.job.Circuits = make([]Circuit, 0, len(n.Content)/2)
@@ -19,6 +19,7 @@ func (p *parser) circuit(name, n *source.Node) {
 	c := Circuit{Name: name.Value, At: source.At(name), Neutral: true}
 	var cpc, runs *source.Node
 	var at pointNodes
+	var loads *source.Node
 	for key, v := range p.keys(n, name.Value, circuitKeys) {
 		switch key {
 		case "way":
@@ -51,6 +52,10 @@ func (p *parser) circuit(name, n *source.Node) {
 			c.Loop = Loop(word(p, v, loopWords))
 		case "order":
 			c.Order = Order(word(p, v, orderWords))
+		case "loads":
+			loads = v
+		default:
+			p.electrical(&c, key, v)
 		}
 	}
 	p.circuitNeeds(name, &c, runs)
@@ -63,6 +68,9 @@ func (p *parser) circuit(name, n *source.Node) {
 		p.passes(&c, name, runs)
 	}
 	p.points(&c, name, runs, at)
+	if loads != nil {
+		p.loads(&c, loads)
+	}
 	p.job.Circuits = append(p.job.Circuits, c)
 }
 

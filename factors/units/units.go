@@ -79,6 +79,7 @@ var (
 	resistance  = dim{name: "a resistance", example: "0.35 ohm", units: []unit{{"ohm", 1}, {"Ω", 1}, {"\u2126", 1}, {"ohms", 1}, {"mohm", 1e-3}, {"mΩ", 1e-3}}, most: 10000}
 	power       = dim{name: "a power", example: "3 kW or 450 W", units: []unit{{"W", 1}, {"kW", 1e3}, {"VA", 1}, {"kVA", 1e3}}, most: 1e6}
 	temperature = dim{name: "a temperature", example: "30 C", units: []unit{{"C", 1}, {"°C", 1}, {"degC", 1}}, bare: 1, negative: true, most: 200, bareMost: 200}
+	letThrough  = dim{name: "a let-through energy", example: "30000 A²s", units: []unit{{"A²s", 1}, {"A2s", 1}, {"kA²s", 1e6}, {"kA2s", 1e6}}, most: 1e12}
 	share       = dim{name: "a share", example: "35 % or 0.35", units: []unit{{"%", 0.01}}, bare: 1, most: 1, bareMost: 1, bareHint: "a number without % is a fraction"}
 	angle       = dim{name: "an angle", example: "45 degrees", units: []unit{{"degrees", 1}, {"degree", 1}, {"deg", 1}, {"°", 1}}, bare: 1, most: 360, bareMost: 360}
 )
@@ -216,6 +217,9 @@ func mark(s string, end int) *Error {
 	}
 	return nil
 }
+
+// ParseAmpSquaredSeconds reads the energy a device lets through, in A²s.
+func ParseAmpSquaredSeconds(s string) (float64, error) { return letThrough.parse(s) }
 
 // ParseShare reads a part of a whole: 35 % or 0.35.
 func ParseShare(s string) (float64, error) { return share.parse(s) }
