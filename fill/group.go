@@ -71,7 +71,7 @@ func (g *group) leaveOut(m *matter, run int) bool {
 			continue
 		}
 		It, err := uk.Rating(m.cableOf(c.Circuit), method(&m.Runs[run]), circuit.Loaded())
-		if err == nil && designCurrent(nil, m, circuit).Value <= uk.LightLoadShare().Num*It.Num*cg.Value {
+		if err == nil && sum.AtMost(designCurrent(nil, m, circuit).Value, uk.LightLoadShare().Num*It.Num*cg.Value) {
 			g.light = append(g.light, c.Circuit)
 			g.n -= legs(m, c)
 		}

@@ -191,7 +191,7 @@ func largerCable(m *matter, index int, Ib, In sum.Term) units.SquareMM {
 func passes(m *matter, index int, Ib, In sum.Term) bool {
 	for _, g := range m.Circuits[index].Runs {
 		need, have, err := stretch(nil, m, index, g.V, Ib, In)
-		if err != nil || need.Value > have.Value {
+		if err != nil || !sum.AtMost(need.Value, have.Value) {
 			return false
 		}
 	}

@@ -130,7 +130,7 @@ func largerConduits(m *matter, p *route.Pull, r *route.Run, total float64) []str
 			continue
 		}
 		v, err := uk.ConduitFactor(nil, p.Length, p.Bends, size)
-		if err != nil || v.Value < total {
+		if err != nil || !sum.AtMost(total, v.Value) {
 			continue
 		}
 		e := r.Enc

@@ -117,7 +117,7 @@ func largerTrunkings(m *matter, r *route.Run, total float64) []string {
 	var out []string
 	for _, e := range uk.TrunkingSizes(r.Enc.Material) {
 		v, err := uk.TrunkingFactor(e)
-		if err != nil || v.Num < total || !stocked(m, e) {
+		if err != nil || !sum.AtMost(total, v.Num) || !stocked(m, e) {
 			continue
 		}
 		if out = append(out, fmt.Sprintf("%s (%s)", e.SizeName(), sum.Figure(v.Num))); len(out) == 3 {
