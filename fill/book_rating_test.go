@@ -54,11 +54,14 @@ circuits:
 			source: "Installing a shower, electrically, the-regs.co.uk/blog/?p=389 (read)",
 			job: `
 job: shower
-runs: {A: {in: plastic conduit 25, length: 8 m, fixed: in insulated wall}}
+runs:
+  A: {in: plastic conduit 25, length: 8 m, fixed: in insulated wall}
+  B: {in: plastic conduit 25, length: 8 m, fixed: in insulated wall}
+  C: {in: plastic conduit 25, length: 8 m, fixed: in insulated wall}
 circuits:
   on 40 A: {device: B40, cable: 10, demand: 10 kW, runs: [A]}
-  on 45 A: {device: B45, cable: 10, demand: 10 kW, runs: [A]}
-  on 50 A: {device: B50, cable: 10, demand: 10 kW, runs: [A]}
+  on 45 A: {device: B45, cable: 10, demand: 10 kW, runs: [B]}
+  on 50 A: {device: B50, cable: 10, demand: 10 kW, runs: [C]}
 `,
 			prints: []printed{
 				{what: "10 mm²", book: "45", ours: limit("rating", "circuit on 45 A"), differs: "the page has twin and earth under insulation (method 100); singles in conduit in an insulated wall carry 46 A"},
