@@ -1,0 +1,200 @@
+package route
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+)
+
+// steinerResult is a tree that joins terminals, and how good it is.
+type steinerResult struct {
+	Edges  []int   // numbers of the edges, in order; nil when none is needed
+	Length float64 // m; +Inf when nothing joins the terminals
+	Bound  float64 // m; no tree that joins them is shorter
+	Exact  bool    // no tree is shorter than Length
+}
+
+// mostJoined is the number of terminals up to which the tree is always exact.
+const mostJoined = 10
+
+// Work of steinerTree: bounds taken, each from another terminal, and trees
+// grown afresh, so many for a net of one edge and fewer as nets grow.
+const (
+	mostBounds  = 16
+	freshGrowth = 60_000
+)
+
+// steinerTree joins terminals by edges among n points, by as short a tree as
+// it can find: it may branch at any point. Up to ten terminals the tree is the
+// shortest there is. Above that it is the best of a local search, held against
+// the bound of a dual ascent; where the two meet it is exact too. The work is
+// bounded by counts, never by the clock.
+//
+// Each bound also says which points and edges no better tree can use. They are
+// dropped, and what is left is searched again; most problems shrink to little.
+func steinerTree(n int, edges []edge, terminals []int) steinerResult {
+	p := newJoining(n, edges, terminals)
+	if len(p.terminals) < 2 {
+		return steinerResult{Exact: true}
+	}
+	if !p.joined() {
+		return steinerResult{Length: math.Inf(1), Bound: math.Inf(1), Exact: true}
+	}
+	p.keep(p.grow(p.terminals[0], p.lengths))
+	p.narrow()
+	if !p.proved() && len(p.terminals) <= mostJoined {
+		p.solve()
+	}
+	p.wander()
+	r := steinerResult{Length: metres(p.shortest), Bound: metres(p.bound), Exact: p.proved()}
+	for _, e := range p.best {
+		r.Edges = append(r.Edges, int(e))
+	}
+	return r
+}
+
+// joining is one problem and the best that is known of it.
+type joining struct {
+	net
+	edges     []edge  // an edge that was dropped has no ends
+	lengths   []int64 // nm, by edge
+	byLength  []int32 // the edges that are left, shortest first
+	terminals []int32
+	terminal  []bool // by point
+
+	best     []int32 // the edges of the shortest tree found, in order
+	shortest int64
+	bound    int64
+
+	in    []bool // points of the tree at hand
+	set   sets
+	s     search
+	links []link
+}
+
+func newJoining(n int, edges []edge, terminals []int) *joining {
+	p := &joining{edges: slices.Clone(edges), lengths: make([]int64, len(edges)),
+		terminal: make([]bool, n), in: make([]bool, n), set: make(sets, n), shortest: math.MaxInt64}
+	for _, t := range terminals {
+		if !p.terminal[t] {
+			p.terminal[t] = true
+			p.terminals = append(p.terminals, int32(t))
+		}
+	}
+	slices.Sort(p.terminals) // the order they are named in changes nothing
+	for i, e := range edges {
+		p.lengths[i] = whole(e.Length, len(edges))
+	}
+	p.layOut()
+	return p
+}
+
+// layOut drops dead ends, and lays the net out anew from the edges left.
+func (p *joining) layOut() {
+	p.net = newNet(len(p.terminal), p.edges)
+	degree := make([]int, len(p.terminal))
+	var ends []int32
+	for v := range degree {
+		if degree[v] = len(p.leaving(int32(v))); degree[v] == 1 && !p.terminal[v] {
+			ends = append(ends, int32(v))
+		}
+	}
+	trimmed := len(ends) > 0
+	for len(ends) > 0 {
+		v := ends[len(ends)-1]
+		ends = ends[:len(ends)-1]
+		for _, a := range p.leaving(v) {
+			if p.edges[a.edge].U < 0 {
+				continue
+			}
+			p.edges[a.edge].U = -1
+			if degree[a.to]--; degree[a.to] == 1 && !p.terminal[a.to] {
+				ends = append(ends, a.to)
+			}
+		}
+	}
+	if trimmed {
+		p.net = newNet(len(p.terminal), p.edges)
+	}
+	p.byLength = p.byLength[:0]
+	for e := range p.edges {
+		if p.edges[e].U >= 0 && p.edges[e].U != p.edges[e].V {
+			p.byLength = append(p.byLength, int32(e))
+		}
+	}
+	slices.SortStableFunc(p.byLength, func(a, b int32) int {
+		return int(min(1, max(-1, p.lengths[a]-p.lengths[b])))
+	})
+}
+
+// joined reports whether the net joins the terminals at all.
+func (p *joining) joined() bool {
+	p.s.start(len(p.terminal), int(p.terminals[0]))
+	p.s.spread(&p.net, -1)
+	for _, t := range p.terminals {
+		if !p.s.reached(int(t)) {
+			return false
+		}
+	}
+	return true
+}
+
+// keep takes a tree as the best, if it is shorter.
+func (p *joining) keep(tree []int32) bool {
+	length := p.lengthOf(tree)
+	if length >= p.shortest {
+		return false
+	}
+	p.best, p.shortest = slices.Clone(tree), length
+	slices.Sort(p.best)
+	return true
+}
+
+func (p *joining) lengthOf(tree []int32) (nm int64) {
+	for _, e := range tree {
+		nm += p.lengths[e]
+	}
+	return nm
+}
+
+// proved reports whether the bound has reached the tree.
+func (p *joining) proved() bool { return p.bound >= p.shortest }
+
+// narrow takes bounds from terminals spread over the list, and after each
+// grows a tree on the edges that the bound has used up (they lie where short
+// trees lie), improves it, and drops what no better tree can use.
+func (p *joining) narrow() {
+	rounds := min(mostBounds, 2*len(p.terminals))
+	for i := 0; i < rounds && !p.proved(); i++ {
+		root := p.terminals[i*7919%len(p.terminals)]
+		a := p.ascend(root)
+		p.bound = max(p.bound, min(a.bound, p.shortest))
+		p.keep(p.grow(root, a.favoured()))
+		if i > 0 {
+			p.keep(p.improve(p.best))
+		}
+		if p.drop(a) {
+			p.layOut()
+		}
+	}
+}
+
+// wander grows trees on lengths that chance has changed a little, improves
+// them on the true ones, and keeps the best.
+func (p *joining) wander() {
+	random := rand.New(rand.NewPCG(3, 4)) // fixed: the same problem, the same answer
+	lengths := make([]int64, len(p.lengths))
+	for range min(60, freshGrowth/(len(p.byLength)+1)) {
+		if p.proved() {
+			return
+		}
+		for i, l := range p.lengths {
+			lengths[i] = l + int64(float64(l)*0.4*random.Float64())
+		}
+		for _, e := range p.best {
+			lengths[e] = p.lengths[e] + int64(float64(p.lengths[e])*0.3*random.Float64())
+		}
+		root := p.terminals[random.IntN(len(p.terminals))]
+		p.keep(p.improve(p.grow(root, lengths)))
+	}
+}

@@ -1,0 +1,287 @@
+package route
+
+import (
+	"cmp"
+	"slices"
+)
+
+// improve shortens a tree until no move helps: taking out a limb (what lies
+// between two forks or terminals) or a fork with all its limbs, and joining
+// the parts again by the shortest ways there are; or putting in one point more.
+//
+// Source: the moves of Uchoa and Werneck, Fast local search for the Steiner
+// problem in graphs (2012), from memory, without their data structures.
+func (p *joining) improve(tree []int32) []int32 {
+	f := newForks(p, tree)
+	for better := true; better; {
+		better = false
+		for v := range p.terminal {
+			better = f.without(int32(v)) || better
+		}
+		for v := range p.terminal {
+			better = f.with(int32(v)) || better
+		}
+	}
+	return f.tree
+}
+
+// forks is a tree with its edges listed by point.
+type forks struct {
+	*joining
+	tree   []int32
+	length int64
+	first  []int32 // by point: 2·edge + side of the first edge there, -1 for none
+	next   []int32 // the next such at the same point
+	degree []int32
+	points []int32
+
+	gone  []bool  // edges taken out
+	part  []int32 // by point: the part of the tree nearest to it, -1 for none
+	dist  []int64
+	via   []int32
+	known []int32 // points with a part
+}
+
+func newForks(p *joining, tree []int32) *forks {
+	n, m := len(p.terminal), len(p.edges)
+	f := &forks{joining: p, first: make([]int32, n), next: make([]int32, 2*m), degree: make([]int32, n),
+		gone: make([]bool, m), part: make([]int32, n), dist: make([]int64, n), via: make([]int32, n)}
+	for v := range n {
+		f.first[v], f.part[v] = -1, -1
+	}
+	f.take(tree)
+	return f
+}
+
+// take replaces the tree.
+func (f *forks) take(tree []int32) {
+	for _, v := range f.points {
+		f.first[v], f.degree[v] = -1, 0
+	}
+	f.points = f.points[:0]
+	f.tree, f.length = tree, f.lengthOf(tree)
+	for _, e := range tree {
+		for side, v := range []int{f.edges[e].U, f.edges[e].V} {
+			if f.first[v] < 0 {
+				f.points = append(f.points, int32(v))
+			}
+			f.next[2*int(e)+side] = f.first[v]
+			f.first[v] = 2*e + int32(side)
+			f.degree[v]++
+		}
+	}
+}
+
+// far is the other end of a listed edge.
+func (f *forks) far(listed int32) int32 {
+	e := f.edges[listed/2]
+	if listed%2 == 0 {
+		return int32(e.V)
+	}
+	return int32(e.U)
+}
+
+// limb appends the edges from a fork or terminal along a listed edge to the
+// next one, and returns where that is.
+func (f *forks) limb(listed int32, edges []int32) ([]int32, int32) {
+	for {
+		edges = append(edges, listed/2)
+		v := f.far(listed)
+		if f.terminal[v] || f.degree[v] != 2 {
+			return edges, v
+		}
+		back := listed ^ 1
+		listed = f.first[v]
+		if listed == back {
+			listed = f.next[listed]
+		}
+	}
+}
+
+// without tries to do without each limb at v, then without v.
+func (f *forks) without(v int32) bool {
+	if f.degree[v] == 0 || !f.terminal[v] && f.degree[v] < 3 {
+		return false
+	}
+	var all, limb []int32
+	for listed := f.first[v]; listed >= 0; listed = f.next[listed] {
+		var end int32
+		limb, end = f.limb(listed, limb[:0])
+		if v < end && f.rejoin(limb) {
+			return true
+		}
+		all = append(all, limb...)
+	}
+	return !f.terminal[v] && f.rejoin(all)
+}
+
+// with tries to put v into the tree.
+func (f *forks) with(v int32) bool {
+	if f.degree[v] > 0 || f.terminal[v] {
+		return false
+	}
+	beside := 0
+	for _, a := range f.leaving(v) {
+		if f.degree[a.to] > 0 {
+			beside++
+		}
+	}
+	if beside < 3 {
+		return false
+	}
+	points := append(slices.Clone(f.points), v)
+	for _, u := range points {
+		f.in[u] = true
+	}
+	tree := f.span(points)
+	if f.lengthOf(tree) >= f.length {
+		return false
+	}
+	f.take(tree)
+	return true
+}
+
+// link joins two parts over an edge: from the one to its end, along it, and on
+// to the other.
+type link struct {
+	length int64
+	edge   int32
+}
+
+// rejoin takes edges out of the tree and joins the parts again, if there is a
+// shorter way to.
+func (f *forks) rejoin(out []int32) bool {
+	room := f.lengthOf(out)
+	for _, e := range out {
+		f.gone[e] = true
+	}
+	parts := f.parts()
+	f.reach(room)
+	links := f.between(room)
+	f.set.apart(parts)
+	f.links = f.links[:0]
+	for _, l := range links {
+		if len(f.links) == len(parts)-1 || room <= 0 {
+			break
+		}
+		e := f.edges[l.edge]
+		if f.set.join(f.part[e.U], f.part[e.V]) {
+			room -= l.length
+			f.links = append(f.links, l)
+		}
+	}
+	better := room > 0 && len(f.links) == len(parts)-1
+	var tree []int32
+	if better {
+		tree = f.relink()
+	}
+	for _, e := range out {
+		f.gone[e] = false
+	}
+	for _, v := range f.known {
+		f.part[v] = -1
+	}
+	if better {
+		f.take(tree)
+	}
+	return better
+}
+
+// parts labels the points of what is left of the tree, part by part, each by
+// its first point. A point left alone is a part if it is a terminal.
+func (f *forks) parts() (parts []int32) {
+	f.known = f.known[:0]
+	for _, start := range f.points {
+		if f.part[start] >= 0 {
+			continue
+		}
+		at := len(f.known)
+		f.part[start], f.dist[start], f.via[start] = start, 0, -1
+		f.known = append(f.known, start)
+		for k := at; k < len(f.known); k++ {
+			for l := f.first[f.known[k]]; l >= 0; l = f.next[l] {
+				if v := f.far(l); !f.gone[l/2] && f.part[v] < 0 {
+					f.part[v], f.dist[v], f.via[v] = start, 0, -1
+					f.known = append(f.known, v)
+				}
+			}
+		}
+		if len(f.known) == at+1 && !f.terminal[start] {
+			f.known = f.known[:at]
+			f.part[start] = -1
+			continue
+		}
+		parts = append(parts, start)
+	}
+	return parts
+}
+
+// reach labels the points around the parts, each with the nearest part, as far
+// as a link of less than room may need.
+func (f *forks) reach(room int64) {
+	q := f.s.queue[:0]
+	relax := func(v int32) {
+		for _, a := range f.leaving(v) {
+			d := f.dist[v] + a.length
+			if d >= room || f.part[a.to] >= 0 && d >= f.dist[a.to] {
+				continue
+			}
+			if f.part[a.to] < 0 {
+				f.known = append(f.known, a.to)
+			}
+			f.part[a.to], f.dist[a.to], f.via[a.to] = f.part[v], d, v
+			q.push(queued{d, a.to})
+		}
+	}
+	for _, v := range f.known[:len(f.known)] {
+		relax(v)
+	}
+	for len(q) > 0 {
+		if next := q.pop(); next.key == f.dist[next.at] {
+			relax(next.at)
+		}
+	}
+	f.s.queue = q
+}
+
+// between lists the links of less than room between different parts.
+func (f *forks) between(room int64) (links []link) {
+	for _, v := range f.known {
+		for _, a := range f.leaving(v) {
+			if v > a.to || f.part[a.to] < 0 || f.part[a.to] == f.part[v] {
+				continue
+			}
+			if d := f.dist[v] + a.length + f.dist[a.to]; d < room {
+				links = append(links, link{d, a.edge})
+			}
+		}
+	}
+	slices.SortFunc(links, func(a, b link) int {
+		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.edge, b.edge))
+	})
+	return links
+}
+
+// relink is the shortest tree on the points of the parts and of the links.
+func (f *forks) relink() []int32 {
+	var points []int32
+	add := func(v int32) {
+		if !f.in[v] {
+			f.in[v] = true
+			points = append(points, v)
+		}
+	}
+	for _, v := range f.known {
+		if f.via[v] < 0 {
+			add(v)
+		}
+	}
+	for _, l := range f.links {
+		for _, end := range []int{f.edges[l.edge].U, f.edges[l.edge].V} {
+			for v := int32(end); v >= 0; v = f.via[v] {
+				add(v)
+			}
+		}
+	}
+	return f.span(points)
+}
