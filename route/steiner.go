@@ -1,6 +1,7 @@
 package route
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -41,40 +42,54 @@ func steinerTree(n int, edges []edge, terminals []int) steinerResult {
 		return steinerResult{Length: math.Inf(1), Bound: math.Inf(1), Exact: true}
 	}
 	p.keep(p.grow(p.terminals[0], p.lengths))
+	p.reduce()
 	p.narrow()
 	if !p.proved() && len(p.terminals) <= mostJoined {
 		p.solve()
 	}
 	p.wander()
 	r := steinerResult{Length: metres(p.shortest), Bound: metres(p.bound), Exact: p.proved()}
-	for _, e := range p.best {
+	for _, e := range p.fixed {
 		r.Edges = append(r.Edges, int(e))
 	}
+	for _, e := range p.best {
+		for _, given := range p.of[e] {
+			r.Edges = append(r.Edges, int(given))
+		}
+	}
+	slices.Sort(r.Edges)
 	return r
 }
 
-// joining is one problem and the best that is known of it.
+// joining is one problem, as far as it has been reduced, and the best that is
+// known of it.
 type joining struct {
 	net
-	edges     []edge  // an edge that was dropped has no ends
-	lengths   []int64 // nm, by edge
-	byLength  []int32 // the edges that are left, shortest first
+	edges     []edge    // their ends as they are now; an edge that was dropped has U -1
+	lengths   []int64   // nm, by edge
+	of        [][]int32 // by edge: the edges it was put together from
+	byLength  []int32   // the edges that are left, shortest first
 	terminals []int32
 	terminal  []bool // by point
 
-	best     []int32 // the edges of the shortest tree found, in order
-	shortest int64
-	bound    int64
+	fixed       []int32 // edges of some shortest tree, as they were given
+	fixedLength int64
+	into        sets   // the point that each point has become
+	ends        []edge // the ends of edges when best was last looked at
 
-	in    []bool // points of the tree at hand
-	set   sets
-	s     search
-	links []link
+	best     []int32 // the edges of the shortest tree found, besides the fixed ones
+	shortest int64   // nm, of best with the fixed edges
+	bound    int64   // nm, with the fixed edges
+
+	in  []bool // points of the tree at hand
+	set sets
+	s   search
 }
 
 func newJoining(n int, edges []edge, terminals []int) *joining {
-	p := &joining{edges: slices.Clone(edges), lengths: make([]int64, len(edges)),
-		terminal: make([]bool, n), in: make([]bool, n), set: make(sets, n), shortest: math.MaxInt64}
+	p := &joining{edges: slices.Clone(edges), ends: slices.Clone(edges), lengths: make([]int64, len(edges)),
+		of: make([][]int32, len(edges)), terminal: make([]bool, n), in: make([]bool, n),
+		set: make(sets, n), into: make(sets, n), shortest: math.MaxInt64}
 	for _, t := range terminals {
 		if !p.terminal[t] {
 			p.terminal[t] = true
@@ -84,22 +99,76 @@ func newJoining(n int, edges []edge, terminals []int) *joining {
 	slices.Sort(p.terminals) // the order they are named in changes nothing
 	for i, e := range edges {
 		p.lengths[i] = whole(e.Length, len(edges))
+		p.of[i] = []int32{int32(i)}
+	}
+	for v := range p.into {
+		p.into[v] = int32(v)
 	}
 	p.layOut()
 	return p
 }
 
-// layOut drops dead ends, and lays the net out anew from the edges left.
+// layOut lays the net out anew from the edges that are left, without dead ends
+// and with the shortest only of edges between the same points.
 func (p *joining) layOut() {
+	p.byLength = p.byLength[:0]
+	for e := range p.edges {
+		if p.edges[e].U >= 0 && p.edges[e].U != p.edges[e].V {
+			p.byLength = append(p.byLength, int32(e))
+		}
+	}
+	slices.SortStableFunc(p.byLength, func(a, b int32) int { return cmp.Compare(p.lengths[a], p.lengths[b]) })
+	p.lay()
+	if p.dropParallel() || p.dropEnds() {
+		p.dropEnds()
+		p.byLength = slices.DeleteFunc(p.byLength, func(e int32) bool { return p.edges[e].U < 0 })
+		p.lay()
+	}
+}
+
+func (p *joining) lay() {
 	p.net = newNet(len(p.terminal), p.edges)
+	for i := range p.arcs {
+		p.arcs[i].length = p.lengths[p.arcs[i].edge]
+	}
+}
+
+func (p *joining) dropParallel() (dropped bool) {
+	shortest := make([]int32, len(p.terminal)) // by far point: the edge + 1 from the point at hand
+	for v := range p.terminal {
+		for _, a := range p.leaving(int32(v)) {
+			if e := shortest[a.to] - 1; e >= 0 && p.edges[e].U >= 0 && p.edges[a.edge].U >= 0 {
+				longer := a.edge
+				if a.length < p.lengths[e] {
+					longer = e
+				}
+				p.edges[longer].U, dropped = -1, true
+			}
+			if p.edges[a.edge].U >= 0 {
+				shortest[a.to] = a.edge + 1
+			}
+		}
+		for _, a := range p.leaving(int32(v)) {
+			shortest[a.to] = 0
+		}
+	}
+	return dropped
+}
+
+// dropEnds drops the edges to ends that are no terminals.
+func (p *joining) dropEnds() (dropped bool) {
 	degree := make([]int, len(p.terminal))
 	var ends []int32
 	for v := range degree {
-		if degree[v] = len(p.leaving(int32(v))); degree[v] == 1 && !p.terminal[v] {
+		for _, a := range p.leaving(int32(v)) {
+			if p.edges[a.edge].U >= 0 {
+				degree[v]++
+			}
+		}
+		if degree[v] == 1 && !p.terminal[v] {
 			ends = append(ends, int32(v))
 		}
 	}
-	trimmed := len(ends) > 0
 	for len(ends) > 0 {
 		v := ends[len(ends)-1]
 		ends = ends[:len(ends)-1]
@@ -107,24 +176,13 @@ func (p *joining) layOut() {
 			if p.edges[a.edge].U < 0 {
 				continue
 			}
-			p.edges[a.edge].U = -1
+			p.edges[a.edge].U, dropped = -1, true
 			if degree[a.to]--; degree[a.to] == 1 && !p.terminal[a.to] {
 				ends = append(ends, a.to)
 			}
 		}
 	}
-	if trimmed {
-		p.net = newNet(len(p.terminal), p.edges)
-	}
-	p.byLength = p.byLength[:0]
-	for e := range p.edges {
-		if p.edges[e].U >= 0 && p.edges[e].U != p.edges[e].V {
-			p.byLength = append(p.byLength, int32(e))
-		}
-	}
-	slices.SortStableFunc(p.byLength, func(a, b int32) int {
-		return int(min(1, max(-1, p.lengths[a]-p.lengths[b])))
-	})
+	return dropped
 }
 
 // joined reports whether the net joins the terminals at all.
@@ -140,17 +198,15 @@ func (p *joining) joined() bool {
 }
 
 // keep takes a tree as the best, if it is shorter.
-func (p *joining) keep(tree []int32) bool {
-	length := p.lengthOf(tree)
-	if length >= p.shortest {
-		return false
+func (p *joining) keep(tree []int32) {
+	if length := p.lengthOf(tree); length < p.shortest {
+		p.best, p.shortest = slices.Clone(tree), length
 	}
-	p.best, p.shortest = slices.Clone(tree), length
-	slices.Sort(p.best)
-	return true
 }
 
-func (p *joining) lengthOf(tree []int32) (nm int64) {
+// lengthOf adds up a tree, the fixed edges included.
+func (p *joining) lengthOf(tree []int32) int64 {
+	nm := p.fixedLength
 	for _, e := range tree {
 		nm += p.lengths[e]
 	}
@@ -162,20 +218,21 @@ func (p *joining) proved() bool { return p.bound >= p.shortest }
 
 // narrow takes bounds from terminals spread over the list, and after each
 // grows a tree on the edges that the bound has used up (they lie where short
-// trees lie), improves it, and drops what no better tree can use.
+// trees lie), improves it, drops what no better tree can use, and reduces what
+// is left.
 func (p *joining) narrow() {
-	rounds := min(mostBounds, 2*len(p.terminals))
-	for i := 0; i < rounds && !p.proved(); i++ {
+	for i := 0; i < mostBounds && !p.proved(); i++ {
 		root := p.terminals[i*7919%len(p.terminals)]
 		a := p.ascend(root)
 		p.bound = max(p.bound, min(a.bound, p.shortest))
-		p.keep(p.grow(root, a.favoured()))
-		if i > 0 {
-			p.keep(p.improve(p.best))
+		p.keep(p.improve(p.grow(root, a.favoured())))
+		if p.proved() {
+			return
 		}
-		if p.drop(a) {
-			p.layOut()
+		if !p.drop(a) && i >= 3 {
+			return
 		}
+		p.reduce()
 	}
 }
 
@@ -190,9 +247,6 @@ func (p *joining) wander() {
 		}
 		for i, l := range p.lengths {
 			lengths[i] = l + int64(float64(l)*0.4*random.Float64())
-		}
-		for _, e := range p.best {
-			lengths[e] = p.lengths[e] + int64(float64(p.lengths[e])*0.3*random.Float64())
 		}
 		root := p.terminals[random.IntN(len(p.terminals))]
 		p.keep(p.improve(p.grow(root, lengths)))

@@ -28,7 +28,7 @@ type ascent struct {
 // Cost: edges times terminals in the worst case; about 10 ms for 400 terminals
 // among 2500 points.
 func (p *joining) ascend(root int32) *ascent {
-	a := &ascent{p: p, root: root, left: make([]int64, len(p.arcs)), mark: make([]int32, len(p.terminal))}
+	a := &ascent{p: p, root: root, bound: p.fixedLength, left: make([]int64, len(p.arcs)), mark: make([]int32, len(p.terminal))}
 	for i := range p.arcs {
 		a.left[i] = p.arcs[i].length
 	}

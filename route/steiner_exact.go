@@ -81,7 +81,7 @@ func (s *solving) offer(v, set int32, length int64, how int32) {
 		return
 	}
 	bound := 2*length + s.rest(v, set)
-	if bound >= 2*s.shortest {
+	if bound >= 2*(s.shortest-s.fixedLength) {
 		return
 	}
 	l.length, l.how = length, how

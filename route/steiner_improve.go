@@ -40,6 +40,7 @@ type forks struct {
 	dist  []int64
 	via   []int32
 	known []int32 // points with a part
+	links []link  // those chosen
 }
 
 func newForks(p *joining, tree []int32) *forks {
@@ -151,9 +152,10 @@ type link struct {
 // rejoin takes edges out of the tree and joins the parts again, if there is a
 // shorter way to.
 func (f *forks) rejoin(out []int32) bool {
-	room := f.lengthOf(out)
+	room := int64(0)
 	for _, e := range out {
 		f.gone[e] = true
+		room += f.lengths[e]
 	}
 	parts := f.parts()
 	f.reach(room)
@@ -256,10 +258,14 @@ func (f *forks) between(room int64) (links []link) {
 			}
 		}
 	}
+	sortLinks(links)
+	return links
+}
+
+func sortLinks(links []link) {
 	slices.SortFunc(links, func(a, b link) int {
 		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.edge, b.edge))
 	})
-	return links
 }
 
 // relink is the shortest tree on the points of the parts and of the links.
