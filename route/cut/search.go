@@ -1,0 +1,3 @@
+package cut
+
+func (s *solver) search(p part) {}
