@@ -37,7 +37,7 @@ func drawIn(w *sum.Work, m *matter, index int) Finding {
 		w.Note(f.Reason)
 		return f
 	}
-	limit := w.Given(fmt.Sprintf("most for %d bends", pull.Bends), most.Term("Lmax"))
+	limit := w.Given("longest with "+countBends(pull.Bends), most.Term("Lmax"))
 	f.Value, f.Limit, f.Unit = length.Value, limit.Value, "m"
 	if w.AtMost("length", length, limit) {
 		f.Verdict = Pass
@@ -96,12 +96,14 @@ func describePull(w *sum.Work, m *matter, p *route.Pull) {
 		}
 		w.Let("L", "length of the pull", "m", sum.Add(lengths...))
 	}
+	sets := 0
 	for i, r := range p.Runs {
 		if b := p.Parts[i]; m.Runs[r].Drawn && b.Sets+b.Right+len(b.Other) > 0 {
 			w.Notef("bends of run %s, from its path: %s", m.Runs[r].Name, b)
-			if b.Sets > 0 {
-				w.Note("a set or a double set counts as one bend (the guide's footnote, from memory)")
-			}
+			sets += b.Sets
 		}
+	}
+	if sets > 0 {
+		w.Note("a set or a double set counts as one bend (the guide's footnote, from memory)")
 	}
 }

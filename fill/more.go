@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"tubewright/factors"
+	"tubewright/factors/sum"
 	"tubewright/factors/uk"
 	"tubewright/factors/units"
 	"tubewright/route"
@@ -19,17 +20,34 @@ type More struct {
 // asks about an existing tube. A run without cables passes: MoreOf says what
 // would go in.
 func Fit(j *route.Job) Finding {
-	f := judge(newMatter(j), space, 0)
-	if f.Verdict == Open && len(j.Cores(0)) == 0 {
-		f.Value, f.Limit = 0, emptyRoom(j, 0)
-		f.Verdict, f.Reason = Pass, "no cables named: this is what the run may hold"
-		if math.IsNaN(f.Limit) {
-			f.Verdict, f.Reason = Fail, "no published factor for this run"
-			if p := j.PullOf(0); p != nil {
-				f.Reason = pastTable(p)
-			}
-		}
+	if len(j.Cores(0)) == 0 {
+		return judge(newMatter(j), emptySpace, 0)
 	}
+	return judge(newMatter(j), space, 0)
+}
+
+// emptySpace says what a run without cables may hold.
+func emptySpace(w *sum.Work, m *matter, index int) Finding {
+	r := &m.Runs[index]
+	f := Finding{Check: "space", Subject: "run " + r.Name, At: r.At, Limit: none, Verdict: Pass, Reason: "no cables named: this is what the run may hold"}
+	if r.Enc.Kind == factors.Trunking {
+		f.Unit, f.Method = "mm²", "trunking factors"
+		limit, err := trunkingLimit(w, r)
+		if err != nil {
+			f.Verdict, f.Reason = Fail, err.Error()
+			return f
+		}
+		f.Limit = limit.Value
+		return f
+	}
+	pull := m.PullOf(index)
+	_, f.Method = pullTables(w, m, pull)
+	limit, err := uk.ConduitFactor(w, pull.Length, pull.Bends, r.Enc.Size)
+	if err != nil {
+		f.Verdict, f.Reason = Fail, pastTable(pull)
+		return f
+	}
+	f.Limit = limit.Value
 	return f
 }
 
@@ -40,17 +58,17 @@ func Fit(j *route.Job) Finding {
 // Only space is answered: more cables may also be more circuits, and the
 // grouping of those that are there must be looked at again.
 func MoreOf(j *route.Job, run int) []More {
-	r := &j.Runs[run]
-	f := space(nil, newMatter(j), run)
-	room := f.Limit - f.Value
-	if f.Verdict == Open && len(j.Cores(run)) == 0 {
-		room = emptyRoom(j, run)
+	judged := space
+	if len(j.Cores(run)) == 0 {
+		judged = emptySpace
 	}
+	f := judged(nil, newMatter(j), run)
+	room := f.Margin()
 	if math.IsNaN(room) {
 		return nil
 	}
 	var out []More
-	for _, size := range uk.SizesWithFactor(r.Enc.Kind) {
+	for _, size := range uk.SizesWithFactor(j.Runs[run].Enc.Kind) {
 		v, err := factorOf(j, run, size)
 		if err != nil {
 			continue
@@ -67,20 +85,4 @@ func factorOf(j *route.Job, run int, size units.SquareMM) (factors.Value, error)
 	}
 	p := j.PullOf(run)
 	return uk.CableFactor(c, uk.ShortStraight(p.Length, p.Bends))
-}
-
-// emptyRoom is what a run without cables may hold.
-func emptyRoom(j *route.Job, run int) float64 {
-	r := &j.Runs[run]
-	if r.Enc.Kind == factors.Trunking {
-		if t, err := trunkingLimit(nil, r); err == nil {
-			return t.Value
-		}
-		return none
-	}
-	p := j.PullOf(run)
-	if t, err := uk.ConduitFactor(nil, p.Length, p.Bends, r.Enc.Size); err == nil {
-		return t.Value
-	}
-	return none
 }

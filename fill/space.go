@@ -54,21 +54,8 @@ func cablesIn(m *matter, run int) []cableCount {
 }
 
 func conduitSpace(w *sum.Work, m *matter, pull *route.Pull, r *route.Run, cables []cableCount, f Finding) Finding {
-	if w.Keeps() {
-		describePull(w, m, pull)
-	}
-	short := uk.ShortStraight(pull.Length, pull.Bends)
-	f.Method = "cable factors, long or bent"
-	if short {
-		f.Method = "cable factors, short straight"
-	}
-	if w.Keeps() {
-		pair := "long or bent: the pair of tables for pulls over 3 m or with bends"
-		if short {
-			pair = "straight and not over 3 m: the pair of tables for short straight pulls"
-		}
-		w.Notef("%s m, %s; %s", sum.Figure(float64(pull.Length)), countBends(pull.Bends), pair)
-	}
+	short, method := pullTables(w, m, pull)
+	f.Method = method
 	total, err := sumOfFactors(w, cables, func(c factors.Cable) (factors.Value, error) { return uk.CableFactor(c, short) })
 	if err != nil {
 		return conduitByArea(w, m, r, cables, f, err)
@@ -90,6 +77,21 @@ func conduitSpace(w *sum.Work, m *matter, pull *route.Pull, r *route.Run, cables
 	f.Reason = instead("no conduit of the tables holds it: divide the cables between two runs", f.Instead)
 	w.Note(f.Reason)
 	return f
+}
+
+// pullTables says whether a pull is read from the tables for short straight
+// pulls, and what that method is called.
+func pullTables(w *sum.Work, m *matter, pull *route.Pull) (short bool, method string) {
+	short, method = uk.ShortStraight(pull.Length, pull.Bends), "cable factors, long or bent"
+	pair := "long or bent: the pair of tables for pulls over 3 m or with bends"
+	if short {
+		method, pair = "cable factors, short straight", "straight and not over 3 m: the pair of tables for short straight pulls"
+	}
+	if w.Keeps() {
+		describePull(w, m, pull)
+		w.Notef("%s m, %s; %s", sum.Figure(float64(pull.Length)), countBends(pull.Bends), pair)
+	}
+	return short, method
 }
 
 // pastTable says why the guide has no factor for a pull.

@@ -85,7 +85,7 @@ func sumOfAreas(w *sum.Work, cables []cableCount, one func(*sum.Work, factors.Ca
 func trunkingLimit(w *sum.Work, r *route.Run) (sum.Term, error) {
 	switch {
 	case r.Stated.Factor.Said():
-		return w.Given("trunking factor as the job states it"+from(r), sum.Term{Symbol: "trunking factor", Value: r.Stated.Factor.V, Unit: "mm²"}), nil
+		return w.Given("trunking factor as stated"+from(r), sum.Term{Symbol: "trunking factor", Value: r.Stated.Factor.V, Unit: "mm²"}), nil
 	case r.Stated.Inside.Known():
 		share, err := uk.SpaceFactor(factors.Trunking)
 		if err != nil {
@@ -93,7 +93,7 @@ func trunkingLimit(w *sum.Work, r *route.Run) (sum.Term, error) {
 		}
 		wide := sum.T(sum.Term{Symbol: "W", Value: float64(r.Stated.Width), Unit: "mm"})
 		high := sum.T(sum.Term{Symbol: "D", Value: float64(r.Stated.Height), Unit: "mm"})
-		return w.Let("trunking factor", "share of the internal area that the job states"+from(r), "mm²", sum.Times(sum.T(share.Term("space factor")), wide, high)), nil
+		return w.Let("trunking factor", "share of the internal area, its size as stated"+from(r), "mm²", sum.Times(sum.T(share.Term("space factor")), wide, high)), nil
 	}
 	v, err := uk.TrunkingFactor(r.Enc)
 	if err != nil {
@@ -101,7 +101,7 @@ func trunkingLimit(w *sum.Work, r *route.Run) (sum.Term, error) {
 	}
 	t := v.Term("trunking factor")
 	t.Unit = "mm²"
-	return w.Given("of "+r.Enc.String(), t), nil
+	return w.Given("what "+r.Enc.String()+" may hold", t), nil
 }
 
 func from(r *route.Run) string {
@@ -138,7 +138,7 @@ func stocked(m *matter, e factors.Enclosure) bool {
 // (35, 40 and 45 % are in print), so what fits is advice, not the table.
 func conduitByArea(w *sum.Work, m *matter, r *route.Run, cables []cableCount, f Finding, why error) Finding {
 	f.Unit, f.Method = "mm²", "space factor, internal area"
-	w.Notef("%s; so the cables' areas are compared with a share of the bore", why)
+	w.Notef("%s, so the cables' areas are compared with a share of the bore", why)
 	total, err := sumOfAreas(w, cables, area)
 	if err != nil {
 		f.Verdict, f.Reason = Open, err.Error()

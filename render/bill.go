@@ -19,7 +19,7 @@ func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
 	heading(w, j.Name, j.Date)
 	rules := []string{}
 	number := map[string]int{}
-	t := columns{head: []string{"item", "net", "gross", "unit", "to order", "rule", "runs"}, right: []bool{false, true, true, false, false, true}}
+	t := columns{head: []string{"item", "net", "gross", "unit", "to order", "rule", "runs"}, right: []bool{false, true, true, false, false, true}, most: []int{38}, narrow: 9}
 	group := ""
 	for _, it := range items {
 		if number[it.Rule] == 0 {
@@ -33,14 +33,14 @@ func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
 			group = it.Group
 			t.add(strings.ToUpper(group), "", "", "", "", "", "")
 		}
-		t.add("  "+it.Name, quantityText(it.Net), quantityText(it.Gross), it.Unit, it.Order, strconv.Itoa(number[it.Rule]), runList(it.Runs))
+		t.add("  "+it.Name, columnText(it, it.Net), columnText(it, it.Gross), it.Unit, it.Order, strconv.Itoa(number[it.Rule]), runList(it.Runs))
 	}
 	if err := t.write(w, ""); err != nil {
 		return err
 	}
 	fmt.Fprintf(w, "\nhow it was counted\n")
 	for i, r := range rules {
-		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r, pageWidth)
+		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)
 	}
 	fmt.Fprintf(w, "\nallowance for waste: conduit and trunking %s %%, cable %s %%\n", percent(j.Allow.ConduitWaste.V), percent(j.Allow.CableWaste.V))
 	footer(w)
@@ -51,6 +51,14 @@ func percent(v float64) string { return units.Format(v * 100) }
 
 // quantityText prints a quantity to a centimetre or a whole piece.
 func quantityText(v float64) string { return units.Format(float64(int64(v*100+0.5)) / 100) }
+
+// columnText prints an item's quantity so that metres stand point under point.
+func columnText(it route.Item, v float64) string {
+	if it.Unit == "m" {
+		return strconv.FormatFloat(v, 'f', 2, 64)
+	}
+	return quantityText(v)
+}
 
 // runList names the runs of an item, the first dozen of them.
 func runList(runs []string) string {

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"tubewright/factors/sum"
@@ -24,35 +25,50 @@ func WriteFit(to io.Writer, f *fill.Finding, more []fill.More) error {
 	case fill.Open:
 		answer = "open: no published figure"
 	}
-	fmt.Fprintf(w, "%s: %s of %s%s%s\n", answer, value, limit, unitTail(f.Unit), share(f))
+	if math.IsNaN(f.Limit) {
+		fmt.Fprintln(w, answer)
+	} else {
+		fmt.Fprintf(w, "%s: %s of %s%s (%.0f %%)\n", answer, value, limit, unitTail(f.Unit), f.Value/f.Limit*100)
+	}
 	if f.Reason != "" {
-		_ = writeWrapped(w, "", "  ", f.Reason, pageWidth)
+		_ = writeWrapped(w, "", "  ", f.Reason)
 	}
 	fmt.Fprintln(w)
-	steps := f.Steps()
-	for k, s := range steps {
-		writeStep(w, k+1, s)
+	steps, number := f.Steps(), 0
+	for _, s := range steps {
+		if s.Symbol != "" || s.Meaning != f.Reason { // which stands above already
+			number++
+			writeStep(w, number, s)
+		}
 	}
 	if len(more) > 0 {
-		parts := make([]string, len(more))
-		for i, m := range more {
-			parts[i] = fmt.Sprintf("%d of %s", m.Count, sum.Figure(float64(m.CSA)))
-		}
 		fmt.Fprintln(w)
-		_ = writeWrapped(w, "still to go in, one size at a time: ", "  ", strings.Join(parts, ", ")+" mm² (space only: grouping lowers what each circuit may carry)", pageWidth)
+		_ = writeWrapped(w, "still to go in, one size at a time: ", "  ", moreText(more))
+		fmt.Fprintln(w, "  (space only: grouping lowers what each circuit may carry)")
 	}
-	fmt.Fprintln(w)
-	for _, s := range fill.Sources(steps) {
-		_ = writeWrapped(w, "source: ", "        ", s, pageWidth)
+	for i, s := range fill.Sources(steps) {
+		if i == 0 {
+			fmt.Fprintln(w)
+		}
+		_ = writeWrapped(w, "source: ", "        ", s)
 	}
 	footer(w)
 	return w.Flush()
 }
 
-func share(f *fill.Finding) string {
-	s := sum.Figure(f.Value / f.Limit * 100)
-	if s == "–" {
-		return ""
+// moreText lists how many of each size go in, and the sizes of which none does.
+func moreText(more []fill.More) string {
+	var some, none []string
+	for _, m := range more {
+		size := sum.Figure(float64(m.CSA))
+		if m.Count == 0 {
+			none = append(none, size)
+			continue
+		}
+		some = append(some, fmt.Sprintf("%d × %s mm²", m.Count, size))
 	}
-	return fmt.Sprintf(" (%.0f %%)", f.Value/f.Limit*100)
+	if len(none) > 0 {
+		some = append(some, "none of "+strings.Join(none, ", ")+" mm²")
+	}
+	return strings.Join(some, ", ")
 }

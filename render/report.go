@@ -12,9 +12,6 @@ import (
 	"tubewright/fill"
 )
 
-// pageWidth is the width of printed text in characters.
-const pageWidth = 100
-
 // ReportOptions say how much of a report is printed and how.
 type ReportOptions struct {
 	All    bool // every finding, however many pass
@@ -62,13 +59,15 @@ func heading(w io.Writer, name, date string) {
 	if date != "" {
 		line += ", " + date
 	}
-	fmt.Fprintf(w, "%s\nrules uk: %s\n\n", line, uk.Edition)
+	_ = writeWrapped(w, "", "", line) // the buffer keeps every error for Flush
+	_ = writeWrapped(w, "rules uk: ", "  ", uk.Edition)
+	fmt.Fprintln(w)
 }
 
 func footer(w io.Writer) {
 	fmt.Fprintln(w)
 	for _, c := range Cautions {
-		fmt.Fprintln(w, c)
+		_ = writeWrapped(w, "", "  ", c)
 	}
 }
 
@@ -126,7 +125,7 @@ func reasons(w io.Writer, r *fill.Report) {
 			first = false
 		}
 		lead := fmt.Sprintf("%s %s, %s: ", VerdictWord(f.Verdict), f.Check, f.Subject)
-		_ = writeWrapped(w, "", "    ", lead+f.Reason, pageWidth) // the buffer keeps the error for Flush
+		_ = writeWrapped(w, "", "    ", lead+f.Reason)
 	}
 }
 

@@ -2,6 +2,7 @@ package render
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -9,6 +10,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tubewright/factors"
 	"tubewright/factors/sum"
 	"tubewright/factors/units"
 	"tubewright/route"
@@ -31,7 +33,7 @@ func WriteSingles(to io.Writer, j *route.Job) error {
 // singlesByRun lists the cores of each run by colour, size and function.
 func singlesByRun(w io.Writer, j *route.Job) error {
 	fmt.Fprintln(w, "IN EACH RUN")
-	t := columns{head: []string{"run", "cables", "number", "cable", "colour", "function", "circuit"}, right: []bool{false, true, true}}
+	t := columns{head: []string{"run", "in all", "count", "cable", "colour", "function", "circuit"}, right: []bool{false, true, true}}
 	for i := range j.Runs {
 		cores := j.Cores(i)
 		all := 0
@@ -71,7 +73,7 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 		if c.Saving.Shortest > 0 {
 			fmt.Fprintf(w, "  order of least cable: %s m along one core against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), sum.Figure(c.Saving.Listed), boundText(c.Saving))
 		}
-		t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "length m", "runs"}, right: []bool{false, false, false, false, false, false, true}}
+		t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "length m", "runs"}, right: []bool{false, false, false, false, false, false, true}, narrow: 12}
 		for k := range singles {
 			s := &singles[k]
 			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.From), terminalName(j, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
@@ -117,28 +119,28 @@ func singlesTotals(w io.Writer, j *route.Job) error {
 	fmt.Fprintln(w, "\nTOTALS, with tails and without waste")
 	t := columns{head: []string{"cable", "colour", "metres", "reels"}, right: []bool{false, false, true, true}}
 	for _, g := range totals(j) {
-		t.add(g.cable, dash(g.colour), fmt.Sprintf("%.2f", g.metres), fmt.Sprintf("%.2f", g.metres/float64(j.Stock.Reel.V)))
+		t.add(g.cable.String(), dash(g.colour), fmt.Sprintf("%.2f", g.metres), fmt.Sprintf("%.2f", g.metres/float64(j.Stock.Reel.V)))
 	}
 	if err := t.write(w, "  "); err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "  a reel is %s m; tails %s at the board, %s at every other terminal (common practice, no source)\n",
-		units.Format(float64(j.Stock.Reel.V)), metresText(j.Allow.BoardTail.V), metresText(j.Allow.AccessoryTail.V))
-	return nil
+	return writeWrapped(w, "  ", "    ", fmt.Sprintf("a reel is %s m; tails %s at the board, %s at every other terminal (common practice, no source)",
+		units.Format(float64(j.Stock.Reel.V)), metresText(j.Allow.BoardTail.V), metresText(j.Allow.AccessoryTail.V)))
 }
 
 func metresText(m units.Metres) string { return units.Format(float64(m.MM())) + " mm" }
 
 type total struct {
-	cable, colour string
-	metres        float64
+	cable  factors.Cable
+	colour string
+	metres float64
 }
 
 func totals(j *route.Job) []total {
 	var out []total
 	for i := range j.Singles {
 		s := &j.Singles[i]
-		cable, colour := s.Cable.String(), s.Colour.String()
+		cable, colour := s.Cable, s.Colour.String()
 		k := slices.IndexFunc(out, func(t total) bool { return t.cable == cable && t.colour == colour })
 		if k < 0 {
 			k = len(out)
@@ -146,7 +148,9 @@ func totals(j *route.Job) []total {
 		}
 		out[k].metres += float64(s.Length)
 	}
-	slices.SortStableFunc(out, func(a, b total) int { return strings.Compare(a.cable, b.cable) })
+	slices.SortStableFunc(out, func(a, b total) int {
+		return cmp.Or(cmp.Compare(a.cable.CSA, b.cable.CSA), strings.Compare(a.cable.String(), b.cable.String()))
+	})
 	return out
 }
 
@@ -157,7 +161,7 @@ func drawInPlan(w io.Writer, j *route.Job) error {
 		return nil
 	}
 	fmt.Fprintln(w, "\nDRAW-IN PLAN, conduit complete before the first cable; all of a pull together")
-	t := columns{head: []string{"no.", "pull", "feed at", "out at", "cables", "what goes in", "why this end"}, right: []bool{true, false, false, false, true}}
+	t := columns{head: []string{"no.", "pull", "feed at", "out at", "cables", "what goes in", "why this end"}, right: []bool{true, false, false, false, true}, most: []int{0, 0, 0, 0, 0, 32}, narrow: 24}
 	for i, d := range draws {
 		n := len(d.Singles)
 		for _, l := range d.Listed {
@@ -185,6 +189,9 @@ func drawnText(j *route.Job, d route.Draw) string {
 	for _, i := range d.Singles {
 		s := &j.Singles[i]
 		if s.Circuit != last {
+			if len(parts) > 0 {
+				parts[len(parts)-1] += ";"
+			}
 			parts = append(parts, j.Circuits[s.Circuit].Name+":")
 			last = s.Circuit
 		}

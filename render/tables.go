@@ -36,30 +36,42 @@ func WriteTable(to io.Writer, tb *factors.Table) error {
 	if err := tableGrid(tb).write(w, "  "); err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "\n* not read in a published page\n")
+	fmt.Fprintln(w)
+	if anyUnread(tb) {
+		fmt.Fprintln(w, "* not read in a published page")
+	}
 	for _, a := range tb.Axes {
 		if a.Between != factors.Exact {
 			fmt.Fprintf(w, "between two values of %s: %s\n", a.Name, a.Between)
 		}
 	}
 	for _, n := range tb.Notes {
-		_ = writeWrapped(w, "note: ", "      ", n, pageWidth)
+		_ = writeWrapped(w, "note: ", "      ", n)
 	}
-	fmt.Fprintf(w, "\nknown by: %s; checked %s\n", tb.Prov, tb.Checked)
+	fmt.Fprintf(w, "\nhow it is known: %s; checked %s\n", tb.Prov, tb.Checked)
 	if tb.Detail != "" {
-		_ = writeWrapped(w, "  ", "  ", tb.Detail, pageWidth)
+		_ = writeWrapped(w, "  ", "  ", tb.Detail)
 	}
 	for _, s := range tb.Sources {
-		_ = writeWrapped(w, "source: ", "        ", strings.TrimSpace(s.Title+" "+s.URL), pageWidth*2)
+		_ = writeWrapped(w, "source: ", "        ", s.Title)
+		if s.URL != "" {
+			fmt.Fprintln(w, "        "+s.URL)
+		}
 		if s.Agrees != "" {
-			_ = writeWrapped(w, "        agrees: ", "        ", s.Agrees, pageWidth)
+			_ = writeWrapped(w, "        agrees: ", "        ", s.Agrees)
 		}
 	}
 	footer(w)
 	return w.Flush()
 }
 
-// grid lays a table's cells out: the first axes down, the last across.
+func anyUnread(tb *factors.Table) bool {
+	found := false
+	tb.Cells(func(v factors.Value, _ []factors.Key) { found = found || v.Cite.Prov != factors.Read })
+	return found
+}
+
+// tableGrid lays a table's cells out: the first axes down, the last across.
 func tableGrid(tb *factors.Table) *columns {
 	last := len(tb.Axes) - 1
 	across := []factors.Key{}

@@ -4,14 +4,16 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"tubewright/factors/sum"
 	"tubewright/fill"
 )
 
-// WriteWorking prints every step of every finding as a student would write it: what is worked out, the formula, the numbers put in,
-// the result, and the table it comes from.
+// WriteWorking prints every step of every finding as a student would write it:
+// what is worked out, the formula, the numbers put in, the result, and the
+// table it comes from.
 func WriteWorking(to io.Writer, r *fill.Report) error {
 	w := bufio.NewWriter(to)
 	heading(w, r.Job.Name, r.Job.Date)
@@ -25,17 +27,22 @@ func WriteWorking(to io.Writer, r *fill.Report) error {
 		}
 		value, limit := Figures(f)
 		fmt.Fprintf(w, "  verdict: %s (%s against %s%s)\n", VerdictWord(f.Verdict), value, limit, unitTail(f.Unit))
-		if f.Reason != "" {
-			_ = writeWrapped(w, "  ", "  ", f.Reason, pageWidth)
+		if f.Reason != "" && !noteSays(steps, f.Reason) {
+			_ = writeWrapped(w, "  ", "  ", f.Reason)
 		}
 		for _, s := range fill.Sources(steps) {
-			_ = writeWrapped(w, "  source: ", "          ", s, pageWidth)
+			_ = writeWrapped(w, "  source: ", "          ", s)
 		}
 		fmt.Fprintln(w)
 	}
 	fmt.Fprintln(w, Tally(r))
 	footer(w)
 	return w.Flush()
+}
+
+// noteSays reports whether a step is that sentence already.
+func noteSays(steps []sum.Step, text string) bool {
+	return slices.ContainsFunc(steps, func(s sum.Step) bool { return s.Symbol == "" && s.Meaning == text })
 }
 
 func unitTail(unit string) string {
@@ -53,9 +60,9 @@ func writeStep(w io.Writer, number int, s sum.Step) {
 		if len(s.Cites) > 0 {
 			text += " [" + s.Sources() + "]"
 		}
-		_ = writeWrapped(w, lead, "     ", text, pageWidth)
+		_ = writeWrapped(w, lead, "     ", text)
 		return
 	}
-	_ = writeWrapped(w, lead, "     ", text, pageWidth)
-	_ = writeWrapped(w, "       ", "         ", s.String(), pageWidth)
+	_ = writeWrapped(w, lead, "     ", text)
+	_ = writeWrapped(w, "       ", "         ", s.String())
 }

@@ -1,13 +1,12 @@
 package main
 
 import (
-	"fmt"
+	"errors"
 	"io"
 
 	"github.com/spf13/cobra"
 
 	"tubewright/render"
-	"tubewright/route"
 )
 
 func billCommand() *cobra.Command {
@@ -23,7 +22,7 @@ cable by size and colour, and says by which rule each item was counted.`,
 		Args: atMost(1, "one job file"),
 		RunE: func(c *cobra.Command, args []string) error {
 			if asCSV && asJSON {
-				return usageError{fmt.Errorf("one of --csv and --json")}
+				return usageError{errors.New("either --csv or --json, not both")}
 			}
 			j, err := readJob(c, args)
 			if err != nil {
@@ -36,22 +35,11 @@ cable by size and colour, and says by which rule each item was counted.`,
 			case asJSON:
 				write = func(w io.Writer) error { return render.WriteBillJSON(w, j.Name, j.Bill()) }
 			}
-			if out == "" {
-				return write(c.OutOrStdout())
-			}
-			if err := render.WriteFile(out, write); err != nil {
-				return err
-			}
-			fmt.Fprintln(c.ErrOrStderr(), "wrote "+out)
-			return nil
+			return writeTo(c, out, write)
 		},
 	}
-	c.Flags().StringVarP(&out, "output", "o", "", "file to write instead of standard output")
+	c.Flags().StringVarP(&out, "output", "o", "-", "file to write; - is standard output")
 	c.Flags().BoolVar(&asCSV, "csv", false, "write CSV for a spreadsheet")
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON")
 	return c
-}
-
-func writeBillFile(j *route.Job, path string) error {
-	return render.WriteFile(path, func(w io.Writer) error { return render.WriteBillCSV(w, j.Bill()) })
 }

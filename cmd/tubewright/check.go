@@ -1,7 +1,8 @@
 package main
 
 import (
-	"fmt"
+	"errors"
+	"io"
 
 	"github.com/spf13/cobra"
 
@@ -23,6 +24,9 @@ which limit. With --diagram and --bill it writes the drawing and the bill too.`,
   tubewright check --json job.yaml`,
 		Args: atMost(1, "one job file"),
 		RunE: func(c *cobra.Command, args []string) error {
+			if err := errors.Join(ownFile("diagram", diagram), ownFile("bill", bill)); err != nil {
+				return err
+			}
 			j, err := readJob(c, args)
 			if err != nil {
 				return err
@@ -57,16 +61,12 @@ func verdict(err error, v fill.Verdict) error {
 // alsoWrite writes the diagram and the bill where their files are named.
 func alsoWrite(c *cobra.Command, r *fill.Report, diagram, bill string) error {
 	if diagram != "" {
-		if err := writeDiagram(r, diagram, "A3", defaultDPI); err != nil {
+		if err := writeDiagram(c, r, diagram, "A3", defaultDPI); err != nil {
 			return err
 		}
-		fmt.Fprintln(c.ErrOrStderr(), "wrote "+diagram)
 	}
 	if bill != "" {
-		if err := writeBillFile(r.Job, bill); err != nil {
-			return err
-		}
-		fmt.Fprintln(c.ErrOrStderr(), "wrote "+bill)
+		return writeTo(c, bill, func(w io.Writer) error { return render.WriteBillCSV(w, r.Job.Bill()) })
 	}
 	return nil
 }

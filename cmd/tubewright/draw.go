@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 
@@ -26,26 +27,22 @@ verdict of each run, a title block and the bill where it fits.`,
 		Args: atMost(1, "one job file"),
 		RunE: func(c *cobra.Command, args []string) error {
 			if out == "" {
-				return usageError{fmt.Errorf("draw needs -o and a file, such as -o job.png")}
+				return usageError{errors.New("draw needs -o and a file, such as -o job.png")}
 			}
 			j, err := readJob(c, args)
 			if err != nil {
 				return err
 			}
-			if err := writeDiagram(fill.Check(j), out, paper, dpi); err != nil {
-				return err
-			}
-			fmt.Fprintln(c.ErrOrStderr(), "wrote "+out)
-			return nil
+			return writeDiagram(c, fill.Check(j), out, paper, dpi)
 		},
 	}
-	c.Flags().StringVarP(&out, "output", "o", "", "PNG file to write")
+	c.Flags().StringVarP(&out, "output", "o", "", "PNG file to write; - is standard output")
 	c.Flags().StringVar(&paper, "paper", "A3", "A3 or A4, landscape")
 	c.Flags().IntVar(&dpi, "dpi", defaultDPI, "dots per inch")
 	return c
 }
 
-func writeDiagram(r *fill.Report, path, paper string, dpi int) error {
+func writeDiagram(c *cobra.Command, r *fill.Report, path, paper string, dpi int) error {
 	p, ok := render.PaperNamed(paper)
 	switch {
 	case !ok:
@@ -57,5 +54,5 @@ func writeDiagram(r *fill.Report, path, paper string, dpi int) error {
 	if err != nil {
 		return err
 	}
-	return render.WriteFile(path, func(w io.Writer) error { return render.WritePNG(w, sheet, dpi) })
+	return writeTo(c, path, func(w io.Writer) error { return render.WritePNG(w, sheet, dpi) })
 }

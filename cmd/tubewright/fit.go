@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -29,6 +31,12 @@ many of each size would go in.`,
 				if !c.Flags().Changed(f) {
 					return usageError{fmt.Errorf("fit needs --%s; such as %s", f, c.Example[strings.Index(c.Example, "tubewright"):strings.Index(c.Example, "\n")])}
 				}
+			}
+			if slices.Contains(args, "x") || slices.Contains(args, "×") {
+				return usageError{errors.New(`cables with spaces stand in quotes: "4 x 2.5, 2 x 1.5"`)}
+			}
+			if q.Factor != "" && q.Inside != "" {
+				return usageError{errors.New("either --factor or --inside, not both")}
 			}
 			q.Cables = strings.Join(args, ", ")
 			j, err := route.Parse("command line", route.QuickJob(q))

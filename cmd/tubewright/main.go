@@ -87,6 +87,7 @@ or the program fails.`,
 		RunE:              func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(checkCommand(), fitCommand(), drawCommand(), billCommand(), workCommand(), singlesCommand(), tablesCommand(), newCommand())
+	root.AddCommand(checkCommand(), fitCommand(), drawCommand(), billCommand(), workCommand(), singlesCommand(), tablesCommand(), newCommand(), versionCommand())
+	root.SetHelpCommand(helpCommand())
 	return root
 }

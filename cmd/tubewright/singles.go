@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io"
 
 	"github.com/spf13/cobra"
@@ -23,15 +22,17 @@ size and colour, and the order to draw in.`,
   tubewright singles --json job.yaml`,
 		Args: atMost(1, "one job file"),
 		RunE: func(c *cobra.Command, args []string) error {
+			if err := ownFile("labels", labels); err != nil {
+				return err
+			}
 			j, err := readJob(c, args)
 			if err != nil {
 				return err
 			}
 			if labels != "" {
-				if err := render.WriteFile(labels, func(w io.Writer) error { return render.WriteLabels(w, j) }); err != nil {
+				if err := writeTo(c, labels, func(w io.Writer) error { return render.WriteLabels(w, j) }); err != nil {
 					return err
 				}
-				fmt.Fprintln(c.ErrOrStderr(), "wrote "+labels)
 			}
 			if asJSON {
 				return render.WriteSinglesJSON(c.OutOrStdout(), j)

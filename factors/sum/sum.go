@@ -115,7 +115,16 @@ func (e Expr) Numbers() string { return e.print(0, true) }
 var strength = [...]int{opTerm: 9, opAdd: 1, opSub: 1, opMul: 2, opDiv: 2, opRoot: 8, opSquare: 7, opMax: 8, opMin: 8}
 var signs = [...]string{opAdd: " + ", opSub: " − ", opMul: " × ", opDiv: " / "}
 
+// sole is what a sum or product of one thing comes to: no sign, no brackets.
+func (e Expr) sole() Expr {
+	for len(e.args) == 1 && e.op >= opAdd && e.op <= opDiv {
+		e = e.args[0]
+	}
+	return e
+}
+
 func (e Expr) print(outer int, numbers bool) string {
+	e = e.sole()
 	switch e.op {
 	case opTerm:
 		if numbers || e.term.Symbol == "" {
@@ -148,7 +157,7 @@ func (e Expr) print(outer int, numbers bool) string {
 // printSquare puts brackets round all that a reader could take the ² to stop
 // short of: (24 A)², (-3)², (largest of (a, b))², (a²)².
 func (e Expr) printSquare(outer int, numbers bool) string {
-	arg := e.args[0]
+	arg := e.args[0].sole()
 	inner := arg.print(strength[opRoot], numbers)
 	if arg.op == opMax || arg.op == opMin || arg.op == opTerm && strings.ContainsAny(inner, " -") {
 		inner = "(" + inner + ")"

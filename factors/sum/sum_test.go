@@ -24,6 +24,8 @@ func TestPrinting(t *testing.T) {
 		{e: Sub(a, Add(b, c)), symbols: "a − (b + c)", numbers: "2 A − (3 + 4)", value: -5},
 		{e: Sub(a, Sub(b, c)), symbols: "a − (b − c)", numbers: "2 A − (3 − 4)", value: 3},
 		{e: Sub(Sub(a, b), c), symbols: "a − b − c", numbers: "2 A − 3 − 4", value: -5},
+		{e: Over(a, Times(b)), symbols: "a / b", numbers: "2 A / 3", value: 2.0 / 3},
+		{e: Square(Times(a)), symbols: "a²", numbers: "(2 A)²", value: 4},
 		{e: Over(a, Times(b, c)), symbols: "a / (b × c)", numbers: "2 A / (3 × 4)", value: 2.0 / 12},
 		{e: Over(Over(a, b), c), symbols: "a / b / c", numbers: "2 A / 3 / 4", value: 2.0 / 12},
 		{e: Over(a, Over(b, c)), symbols: "a / (b / c)", numbers: "2 A / (3 / 4)", value: 8.0 / 3},
@@ -98,7 +100,7 @@ func TestWork(t *testing.T) {
 		"It = 24 A   [4D1A]",
 		"ambient 35 °C",
 		"Iz = It × Ca × Cg × Ca = 24 A × 0.94 × 0.8 × 0.94 = 16.97 A   [4D1A; 4B1; 4C1]",
-		"rating: In ≤ Iz asked; 17 A > 16.97 A: does not hold",
+		"rating: In ≤ Iz required; 17 A > 16.97 A: does not hold",
 	}
 	for i, s := range w.Steps {
 		if s.String() != want[i] {
@@ -186,5 +188,5 @@ func ExampleWork() {
 	}
 	// Output:
 	// Iz = It × Ca × Cg = 24 A × 0.94 × 0.8 = 18.05 A
-	// rating: In ≤ Iz asked; 20 A > 18.05 A: does not hold
+	// rating: In ≤ Iz required; 20 A > 18.05 A: does not hold
 }

@@ -116,7 +116,7 @@ func (w *Work) AtMost(meaning string, a, b Term) bool {
 			sa, sb = Figure(b.Value), Figure(b.Value)
 		}
 		w.Steps = append(w.Steps, Step{
-			Meaning: fmt.Sprintf("%s: %s ≤ %s asked; %s %s %s: %s", meaning, a.Symbol, b.Symbol,
+			Meaning: fmt.Sprintf("%s: %s ≤ %s required; %s %s %s: %s", meaning, a.Symbol, b.Symbol,
 				WithUnit(sa, a.Unit), sign, WithUnit(sb, b.Unit), word),
 		})
 	}

@@ -141,7 +141,11 @@ func noteSize(w *sum.Work, size, guide units.Millimetres) {
 
 func noteRow(w *sum.Work, length units.Metres, v factors.Value) {
 	if row := v.Cite.Keys[1].Num; w.Keeps() && row != float64(length) {
-		w.Notef("%s m: the %s m row holds", units.Format(float64(length)), units.Format(row))
+		shown := math.Round(float64(length)*1e3) / 1e3
+		if at, err := v.Cite.Table.At(v.Cite.Keys[0], factors.Num(shown), v.Cite.Keys[2]); err != nil || at.Cite.Keys[1].Num != row {
+			shown = float64(length) // the millimetre alone would point to another row
+		}
+		w.Notef("%s m: the %s m row holds", units.Format(shown), units.Format(row))
 	}
 }
 

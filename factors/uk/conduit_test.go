@@ -243,8 +243,8 @@ func TestCableFactorMisses(t *testing.T) {
 		{single(3.5, factors.Stranded), false, "OSG E3 has no size 3.5 mm²; it has 1, 1.5, 2.5, 4, 6, 10, 16, 25"},
 		{single(4, factors.Solid), true, "OSG E1 has no size 4 mm²; it has 1, 1.5, 2.5"},
 		{single(2.5, factors.Flexible), false, "OSG E3 has no conductor flexible; it has solid, stranded"},
-		{factors.Cable{Form: factors.TwinEarth, CSA: 2.5, Insulation: factors.Thermoplastic}, false, "OSG E3 has no cable flat twin and earth; it has single"},
-		{factors.Cable{Form: factors.Round, OD: 6}, true, "OSG E1 has no cable known by its diameter; it has single"},
+		{factors.Cable{Form: factors.TwinEarth, CSA: 2.5, Insulation: factors.Thermoplastic}, false, "OSG E3 has no figure for flat twin and earth; it has singles"},
+		{factors.Cable{Form: factors.Round, OD: 6}, true, "OSG E1 has no figure for a cable known by its diameter; it has singles"},
 	}
 	for _, tt := range tests {
 		_, err := uk.CableFactor(tt.cable, tt.short)

@@ -89,7 +89,7 @@ func TestRatingMisses(t *testing.T) {
 		{single(4, factors.Stranded), "D", 2, "BS 7671 4D1A has no installation method D; it has method A, method B, method C"},
 		{single(4, factors.Stranded), uk.MethodB, 4, "BS 7671 4D1A has no loaded conductors 4; it has 2, 3"},
 		{single(4, factors.Flexible), uk.MethodB, 2, "BS 7671 4D1A has no conductor flexible; it has solid, stranded"},
-		{factors.Cable{Form: factors.Round, OD: 6}, uk.MethodB, 2, "BS 7671 4D1A has no cable known by its diameter; it has single"},
+		{factors.Cable{Form: factors.Round, OD: 6}, uk.MethodB, 2, "BS 7671 4D1A has no figure for a cable known by its diameter; it has singles"},
 		{factors.Cable{Form: factors.TwinEarth, CSA: 4, Insulation: factors.Thermoplastic}, uk.MethodB, 3, "BS 7671 4D5 has no loaded conductors 3; it has 2"},
 		{factors.Cable{Form: factors.TwinEarth, CSA: 4, Insulation: factors.Thermosetting}, uk.MethodB, 2, "BS 7671 4D5 has no insulation thermosetting; it has thermoplastic"},
 	}

@@ -52,15 +52,15 @@ func materialWord(m factors.Material) string {
 }
 
 // formKeys are the makes of cable that a table of singles has.
-var formKeys = []factors.Key{factors.Word("single")}
+var formKeys = []factors.Key{factors.Word("singles")}
 
 // notSingle is the miss of a table of singles asked for another cable.
 func notSingle(t *factors.Table, c factors.Cable) *factors.Miss {
-	asked := "known by its diameter"
+	asked := "a cable known by its diameter"
 	if c.Form == factors.TwinEarth {
 		asked = "flat twin and earth"
 	}
-	return &factors.Miss{Table: t, Axis: factors.Axis{Name: "cable"}, Asked: factors.Word(asked), Known: formKeys, Kind: factors.ErrNoRow}
+	return &factors.Miss{Table: t, Axis: factors.Axis{Name: "figure for"}, Asked: factors.Word(asked), Known: formKeys, Kind: factors.ErrNoRow}
 }
 
 // madeUp is the miss of a table that has no figure for flexible conductors.
