@@ -35,18 +35,20 @@ type forks struct {
 	degree []int32
 	points []int32
 
-	gone  []bool  // edges taken out
-	part  []int32 // by point: the part of the tree nearest to it, -1 for none
-	dist  []int64
-	via   []int32
-	known []int32 // points with a part
-	links []link  // those chosen
+	gone   []bool  // edges taken out
+	inside []bool  // points only on edges taken out
+	part   []int32 // by point: the part of the tree nearest to it, -1 for none
+	rest   int32   // the largest part, whose points have no entry in part
+	dist   []int64
+	via    []int32
+	known  []int32 // points with a part
+	links  []link  // those chosen
 }
 
 func newForks(p *joining, tree []int32) *forks {
 	n, m := len(p.terminal), len(p.edges)
 	f := &forks{joining: p, first: make([]int32, n), next: make([]int32, 2*m), degree: make([]int32, n),
-		gone: make([]bool, m), part: make([]int32, n), dist: make([]int64, n), via: make([]int32, n)}
+		gone: make([]bool, m), inside: make([]bool, n), part: make([]int32, n), dist: make([]int64, n), via: make([]int32, n)}
 	for v := range n {
 		f.first[v], f.part[v] = -1, -1
 	}
@@ -104,16 +106,16 @@ func (f *forks) without(v int32) bool {
 	if f.degree[v] == 0 || !f.terminal[v] && f.degree[v] < 3 {
 		return false
 	}
-	var all, limb []int32
+	var all, limb, ends []int32
 	for listed := f.first[v]; listed >= 0; listed = f.next[listed] {
 		var end int32
 		limb, end = f.limb(listed, limb[:0])
-		if v < end && f.rejoin(limb) {
+		if v < end && f.rejoin(limb, []int32{v, end}) {
 			return true
 		}
-		all = append(all, limb...)
+		all, ends = append(all, limb...), append(ends, end)
 	}
-	return !f.terminal[v] && f.rejoin(all)
+	return !f.terminal[v] && f.rejoin(all, ends)
 }
 
 // with tries to put v into the tree.
@@ -149,36 +151,28 @@ type link struct {
 	edge   int32
 }
 
-// rejoin takes edges out of the tree and joins the parts again, if there is a
-// shorter way to.
-func (f *forks) rejoin(out []int32) bool {
+// rejoin takes edges out of the tree, which falls into parts, one at each of
+// the ends, and joins the parts again if there is a shorter way to.
+func (f *forks) rejoin(out, ends []int32) bool {
 	room := int64(0)
 	for _, e := range out {
 		f.gone[e] = true
+		f.inside[f.edges[e].U], f.inside[f.edges[e].V] = true, true
 		room += f.lengths[e]
 	}
-	parts := f.parts()
-	f.reach(room)
-	links := f.between(room)
-	f.set.apart(parts)
-	f.links = f.links[:0]
-	for _, l := range links {
-		if len(f.links) == len(parts)-1 || room <= 0 {
-			break
-		}
-		e := f.edges[l.edge]
-		if f.set.join(f.part[e.U], f.part[e.V]) {
-			room -= l.length
-			f.links = append(f.links, l)
-		}
+	for _, v := range ends {
+		f.inside[v] = false
 	}
-	better := room > 0 && len(f.links) == len(parts)-1
+	f.parts(ends)
+	f.reach(room)
+	better := f.choose(ends, f.between(room), room)
 	var tree []int32
 	if better {
 		tree = f.relink()
 	}
 	for _, e := range out {
 		f.gone[e] = false
+		f.inside[f.edges[e].U], f.inside[f.edges[e].V] = false, false
 	}
 	for _, v := range f.known {
 		f.part[v] = -1
@@ -189,43 +183,56 @@ func (f *forks) rejoin(out []int32) bool {
 	return better
 }
 
-// parts labels the points of what is left of the tree, part by part, each by
-// its first point. A point left alone is a part if it is a terminal.
-func (f *forks) parts() (parts []int32) {
-	f.known = f.known[:0]
-	for _, start := range f.points {
-		if f.part[start] >= 0 {
+// parts labels the points of each part by its end, but for the largest part,
+// the rest. They are walked in step, so the largest costs no more than the
+// next.
+func (f *forks) parts(ends []int32) {
+	walks, at := make([][]int32, len(ends)), make([]int, len(ends))
+	for k, v := range ends {
+		walks[k] = []int32{v}
+		f.part[v] = v
+	}
+	for k, open := 0, len(ends); open > 1; k = (k + 1) % len(ends) {
+		if at[k] == len(walks[k]) {
 			continue
 		}
-		at := len(f.known)
-		f.part[start], f.dist[start], f.via[start] = start, 0, -1
-		f.known = append(f.known, start)
-		for k := at; k < len(f.known); k++ {
-			for l := f.first[f.known[k]]; l >= 0; l = f.next[l] {
-				if v := f.far(l); !f.gone[l/2] && f.part[v] < 0 {
-					f.part[v], f.dist[v], f.via[v] = start, 0, -1
-					f.known = append(f.known, v)
-				}
+		for l := f.first[walks[k][at[k]]]; l >= 0; l = f.next[l] {
+			if v := f.far(l); !f.gone[l/2] && f.part[v] < 0 {
+				f.part[v] = ends[k]
+				walks[k] = append(walks[k], v)
 			}
 		}
-		if len(f.known) == at+1 && !f.terminal[start] {
-			f.known = f.known[:at]
-			f.part[start] = -1
+		if at[k]++; at[k] == len(walks[k]) {
+			open--
+		}
+	}
+	f.known = f.known[:0]
+	for k, walk := range walks {
+		if at[k] == len(walk) {
+			f.known = append(f.known, walk...)
 			continue
 		}
-		parts = append(parts, start)
+		f.rest = ends[k]
+		for _, v := range walk {
+			f.part[v] = -1
+		}
 	}
-	return parts
+	for _, v := range f.known {
+		f.dist[v], f.via[v] = 0, -1
+	}
 }
 
+// isRest reports whether a point lies in the largest part.
+func (f *forks) isRest(v int32) bool { return f.part[v] < 0 && f.degree[v] > 0 && !f.inside[v] }
+
 // reach labels the points around the parts, each with the nearest part, as far
-// as a link of less than room may need.
+// as a link of less than room may need. It leaves the rest to be found.
 func (f *forks) reach(room int64) {
 	q := f.s.queue[:0]
 	relax := func(v int32) {
 		for _, a := range f.leaving(v) {
 			d := f.dist[v] + a.length
-			if d >= room || f.part[a.to] >= 0 && d >= f.dist[a.to] {
+			if d >= room || f.part[a.to] >= 0 && d >= f.dist[a.to] || f.isRest(a.to) {
 				continue
 			}
 			if f.part[a.to] < 0 {
@@ -247,13 +254,19 @@ func (f *forks) reach(room int64) {
 }
 
 // between lists the links of less than room between different parts.
-func (f *forks) between(room int64) (links []link) {
+func (f *forks) between(room int64) []link {
+	var links []link
 	for _, v := range f.known {
 		for _, a := range f.leaving(v) {
-			if v > a.to || f.part[a.to] < 0 || f.part[a.to] == f.part[v] {
+			d := f.dist[v] + a.length
+			switch {
+			case f.isRest(a.to):
+			case v > a.to || f.part[a.to] < 0 || f.part[a.to] == f.part[v]:
 				continue
+			default:
+				d += f.dist[a.to]
 			}
-			if d := f.dist[v] + a.length + f.dist[a.to]; d < room {
+			if d < room {
 				links = append(links, link{d, a.edge})
 			}
 		}
@@ -262,10 +275,26 @@ func (f *forks) between(room int64) (links []link) {
 	return links
 }
 
-func sortLinks(links []link) {
-	slices.SortFunc(links, func(a, b link) int {
-		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.edge, b.edge))
-	})
+// choose picks the shortest links that join all parts, and reports whether
+// they come to less than room.
+func (f *forks) choose(ends []int32, links []link, room int64) bool {
+	f.set.apart(ends)
+	f.links = f.links[:0]
+	for _, l := range links {
+		e := f.edges[l.edge]
+		if room > l.length && f.set.join(f.partOf(e.U), f.partOf(e.V)) {
+			room -= l.length
+			f.links = append(f.links, l)
+		}
+	}
+	return len(f.links) == len(ends)-1
+}
+
+func (f *forks) partOf(v int) int32 {
+	if f.part[v] < 0 {
+		return f.rest
+	}
+	return f.part[v]
 }
 
 // relink is the shortest tree on the points of the parts and of the links.
@@ -277,8 +306,8 @@ func (f *forks) relink() []int32 {
 			points = append(points, v)
 		}
 	}
-	for _, v := range f.known {
-		if f.via[v] < 0 {
+	for _, v := range f.points {
+		if !f.inside[v] {
 			add(v)
 		}
 	}
@@ -286,8 +315,17 @@ func (f *forks) relink() []int32 {
 		for _, end := range []int{f.edges[l.edge].U, f.edges[l.edge].V} {
 			for v := int32(end); v >= 0; v = f.via[v] {
 				add(v)
+				if f.part[v] < 0 {
+					break // in the rest
+				}
 			}
 		}
 	}
 	return f.span(points)
+}
+
+func sortLinks(links []link) {
+	slices.SortFunc(links, func(a, b link) int {
+		return cmp.Or(cmp.Compare(a.length, b.length), cmp.Compare(a.edge, b.edge))
+	})
 }
