@@ -81,15 +81,16 @@ type joining struct {
 	shortest int64   // nm, of best with the fixed edges
 	bound    int64   // nm, with the fixed edges
 
-	in  []bool // points of the tree at hand
-	set sets
-	s   search
+	in          []bool // points of the tree at hand
+	arms, sum   []int32 // by point, for prune
+	set         sets
+	s           search
 }
 
 func newJoining(n int, edges []edge, terminals []int) *joining {
 	p := &joining{edges: slices.Clone(edges), ends: slices.Clone(edges), lengths: make([]int64, len(edges)),
 		of: make([][]int32, len(edges)), terminal: make([]bool, n), in: make([]bool, n),
-		set: make(sets, n), into: make(sets, n), shortest: math.MaxInt64}
+		arms: make([]int32, n), sum: make([]int32, n), set: make(sets, n), into: make(sets, n), shortest: math.MaxInt64}
 	for _, t := range terminals {
 		if !p.terminal[t] {
 			p.terminal[t] = true

@@ -93,20 +93,24 @@ func (p *joining) span(points []int32) []int32 {
 
 // prune takes off ends that are no terminals.
 func (p *joining) prune(tree []int32) []int32 {
-	degree := make([]int32, len(p.terminal))
-	sum := make([]int32, len(p.terminal)) // of the edges at a point: at an end, the edge
+	degree, sum := p.arms, p.sum // sum of the edges at a point: at an end, the edge
 	for _, e := range tree {
-		for _, v := range []int{p.edges[e].U, p.edges[e].V} {
+		for _, v := range [2]int{p.edges[e].U, p.edges[e].V} {
+			degree[v], sum[v] = 0, 0
+		}
+	}
+	for _, e := range tree {
+		for _, v := range [2]int{p.edges[e].U, p.edges[e].V} {
 			degree[v]++
 			sum[v] += e
 		}
 	}
-	off := map[int32]bool{} // looked up, never walked
+	var off []int32
 	for _, e := range tree {
-		for _, v := range []int{p.edges[e].U, p.edges[e].V} {
+		for _, v := range [2]int{p.edges[e].U, p.edges[e].V} {
 			for degree[v] == 1 && !p.terminal[v] {
 				last := sum[v]
-				off[last] = true
+				off = append(off, last)
 				u := p.edges[last].U + p.edges[last].V - v
 				degree[v], degree[u] = 0, degree[u]-1
 				sum[u] -= last
@@ -114,5 +118,12 @@ func (p *joining) prune(tree []int32) []int32 {
 			}
 		}
 	}
-	return slices.DeleteFunc(tree, func(e int32) bool { return off[e] })
+	if len(off) == 0 {
+		return tree
+	}
+	slices.Sort(off)
+	return slices.DeleteFunc(tree, func(e int32) bool {
+		_, found := slices.BinarySearch(off, e)
+		return found
+	})
 }

@@ -32,8 +32,8 @@ type forks struct {
 	length int64
 	first  []int32 // by point: 2·edge + side of the first edge there, -1 for none
 	next   []int32 // the next such at the same point
-	degree []int32
 	points []int32
+	degree []int32 // edges of the tree by point
 
 	gone   []bool  // edges taken out
 	inside []bool  // points only on edges taken out
