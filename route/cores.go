@@ -93,8 +93,8 @@ func (j *Job) putCore(run int, s *Single) {
 	j.contents[run] = append(in, Core{Circuit: s.Circuit, Function: s.Function, Colour: s.Colour, Cable: s.Cable, Count: 1})
 }
 
-// carry notes that a circuit passes a run. How often counts the passages of
-// its first line, or of its sheathed cable.
+// carry notes that a circuit passes a run, and whether its first line, or its
+// sheathed cable, does so more than once.
 func (j *Job) carry(run int, s *Single) {
 	r, c := &j.Runs[run], &j.Circuits[s.Circuit]
 	k := len(r.Carries) - 1
@@ -106,7 +106,7 @@ func (j *Job) carry(run int, s *Single) {
 		}
 	}
 	if s.Function == Unnamed || s.Function == Line && s.From.Pin <= PinL {
-		r.Carries[k].Passes++
+		r.Carries[k].Passes = min(2, r.Carries[k].Passes+1)
 	}
 }
 

@@ -54,9 +54,23 @@ func (d *deriver) circuit(i int) {
 	}
 	if d.c.Arrangement.V == Lighting {
 		d.lighting()
-		return
+	} else {
+		d.power()
 	}
-	d.power()
+	d.unused()
+}
+
+// unused reports a way that the job names and no core takes.
+func (d *deriver) unused() {
+	if len(d.Problems) > 0 {
+		return // what went wrong before may be why
+	}
+	for _, v := range d.c.Via {
+		if !v.used && len(v.Runs) > 0 {
+			from, to := d.job.Places[v.From].Name, d.job.Places[v.To].Name
+			d.Add(ErrConflict, v.Runs[0].At, len([]rune(d.job.Runs[v.Runs[0].V].Name)), fmt.Sprintf("no core of circuit %s goes from %s to %s", d.c.Name, from, to), "two places between which a core runs unbroken: see singles")
+		}
+	}
 }
 
 // named lays line, neutral and cpc along the runs that the circuit names.
@@ -76,9 +90,7 @@ func (d *deriver) trunk(from, to Terminal, way []Pass, length float64) {
 		return
 	}
 	for k := range d.c.Lines() {
-		if !d.c.Named {
-			from.Pin, to.Pin = PinL+Pin(k), PinL+Pin(k)
-		} else if k > 0 {
+		if !d.c.Named || k > 0 {
 			from.Pin, to.Pin = PinL+Pin(k), PinL+Pin(k)
 		}
 		d.lay(Line, from, to, way, length)
@@ -119,9 +131,13 @@ func (d *deriver) lay(f Function, from, to Terminal, way []Pass, length float64)
 	case Neutral:
 		s.Colour = Blue
 	case Line:
-		s.Colour = lineColours[0]
+		phase := 0
 		if from.Pin >= PinL && from.Pin <= PinL3 {
-			s.Colour = lineColours[from.Pin-PinL]
+			phase = int(from.Pin - PinL)
+		}
+		s.Colour = lineColours[phase]
+		if d.c.Lines() == 3 {
+			s.Phase = phase + 1
 		}
 	default:
 		s.Colour = Brown
@@ -192,12 +208,11 @@ func (d *deriver) unreached(from int, to Given[int]) {
 
 // way is the runs of a hop: those that the circuit names, else the shortest.
 func (d *deriver) way(from, to int) ([]Pass, float64, bool) {
-	for _, v := range d.c.Via {
-		if v.From == from && v.To == to {
-			return d.along(v.Runs, from, false)
-		}
-		if v.From == to && v.To == from {
-			return d.along(v.Runs, from, true)
+	for i := range d.c.Via {
+		v := &d.c.Via[i]
+		if back := v.From == to && v.To == from; back || v.From == from && v.To == to {
+			v.used = true
+			return d.along(v.Runs, from, back && v.From != v.To)
 		}
 	}
 	if from == d.job.Board.Place || to == d.job.Board.Place {
@@ -210,7 +225,7 @@ func (d *deriver) way(from, to int) ([]Pass, float64, bool) {
 		way, length, ok := d.board.to(from)
 		return reversed(way), length, ok
 	}
-	return d.ways.fromUntil(from, []int{to}).to(to)
+	return d.ways.way(from, to)
 }
 
 // along walks named runs.
@@ -244,18 +259,18 @@ func (d *deriver) reorder(ring bool) {
 	for _, g := range d.c.Points {
 		stops = append(stops, g.V)
 	}
-	dist, ok := d.distances(stops)
+	best, ok := d.ways.order(stops, ring)
 	if !ok {
 		return // the hops report what cannot be reached
 	}
 	listed := 0.0
-	for i := 1; i < len(stops); i++ {
-		listed += dist[i-1][i]
-	}
 	if ring {
-		listed += dist[len(stops)-1][0]
+		stops = append(stops, stops[0])
 	}
-	best := shortestOrder(dist, ring)
+	for i := 1; i < len(stops); i++ {
+		_, length, _ := d.ways.way(stops[i-1], stops[i])
+		listed += length
+	}
 	d.c.Saving = Saving{Listed: listed, Shortest: best.Length, Bound: best.Bound, Exact: best.Exact}
 	points := make([]Given[int], 0, len(d.c.Points))
 	for _, i := range best.Order {

@@ -174,7 +174,7 @@ type Listed struct {
 // Carried is a circuit's passage through a run.
 type Carried struct {
 	Circuit int
-	Passes  int // 2 when both legs of a ring lie in the run
+	Passes  int // 2 when it lies there twice: both legs of a ring, or down and back
 }
 
 // Fixing is how a run is fixed, which decides the reference method.
@@ -234,6 +234,7 @@ type Group struct {
 type Via struct {
 	From, To int
 	Runs     []Given[int]
+	used     bool // a hop has taken it
 }
 
 // Saving compares the order of points that draws in the least cable with the

@@ -18,16 +18,17 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 		d.chain(f, from, places, pin)
 		return
 	}
+	end := func(place int) Terminal {
+		switch {
+		case place == from.Place:
+			return from
+		case placed(places, place):
+			return Terminal{Place: place, Pin: pin}
+		}
+		return Terminal{Place: place, Gang: d.group, Pin: pin}
+	}
 	for _, h := range d.tree(from.Place, places) {
-		a, b := Terminal{Place: h.from, Pin: pin}, Terminal{Place: h.to, Pin: pin}
-		if h.from == from.Place {
-			a = from
-		} else if !placed(places, h.from) {
-			a.Pin = PinJoint
-		}
-		if !placed(places, h.to) {
-			b.Pin = PinJoint
-		}
+		a, b := end(h.from), end(h.to)
 		if !d.hop(f, a, b, places[0].At) {
 			return
 		}
@@ -71,13 +72,15 @@ func (d *deriver) distances(stops []int) ([][]float64, bool) {
 	return dist, true
 }
 
-// leap is one hop of a tree, by its places.
+// leap is one hop between two places.
 type leap struct{ from, to int }
 
-// tree is the shortest tree that joins places to a source, its hops from the
-// source outwards. It branches at the places themselves and where cores may
-// be joined; of those it looks at the ones on the shortest ways between the
-// places, which in a tree of runs are all that can help.
+// tree joins places to a source, its hops from the source outwards, by the
+// shortest tree that branches at the places themselves and where cores may be
+// joined; of those it looks at the ones on the shortest ways between the
+// places, which in a tree of runs are all that can help. Each end of a core
+// counts with its tail, so that nothing is joined where looping through takes
+// less cable.
 func (d *deriver) tree(source int, places []Given[int]) []leap {
 	stops := []int{source}
 	for _, g := range places {
@@ -85,27 +88,32 @@ func (d *deriver) tree(source int, places []Given[int]) []leap {
 			stops = append(stops, g.V)
 		}
 	}
-	terminals := len(stops)
+	looped := make([]leap, 0, len(places))
+	ends := []int{0}
+	for i := 1; i < len(stops); i++ {
+		looped = append(looped, leap{stops[i-1], stops[i]})
+		ends = append(ends, i)
+	}
 	stops = append(stops, d.jointsBetween(stops)...)
 	dist, ok := d.distances(stops)
 	if !ok {
-		hops := make([]leap, 0, len(places)) // the hops report what cannot be reached
-		for _, g := range places {
-			hops = append(hops, leap{source, g.V})
-		}
-		return hops
+		return looped // the hops report what cannot be reached
 	}
 	var edges []edge
+	length := 0.0
 	for i := range stops {
 		for k := i + 1; k < len(stops); k++ {
-			edges = append(edges, edge{U: i, V: k, Length: dist[i][k]})
+			edges = append(edges, edge{U: i, V: k, Length: dist[i][k] + float64(d.job.tail(stops[i])+d.job.tail(stops[k]))})
+			if k == i+1 && k <= len(looped) {
+				length += edges[len(edges)-1].Length
+			}
 		}
 	}
-	ends := make([]int, terminals)
-	for i := range ends {
-		ends[i] = i
+	best := steinerTree(len(stops), edges, ends)
+	if length <= best.Length {
+		return looped
 	}
-	return outward(stops, edges, interimTree(len(stops), edges, ends))
+	return outward(stops, edges, best.Edges)
 }
 
 // jointsBetween lists the places for joints on the shortest ways between stops.
@@ -191,20 +199,34 @@ func (d *deriver) shared() {
 		return
 	}
 	d.index, d.c, d.group = first, &d.job.Circuits[first], 0
-	own := d.c.CPC
+	own, laid := d.c.CPC, len(d.job.Singles)
 	d.c.CPC.V = size
 	d.spanning(stops)
 	d.c.CPC = own
+	d.adopt(first, laid)
 }
 
-// stops adds the places where a circuit's cores end to those gathered so far.
+// adopt moves the cores laid last to the end of a circuit's own, so that the
+// job's cores stand circuit by circuit.
+func (d *deriver) adopt(circuit, laid int) {
+	cores := slices.Clone(d.job.Singles[laid:])
+	d.job.Singles = slices.Insert(d.job.Singles[:laid], d.job.Circuits[circuit].Singles[1], cores...)
+	d.job.Circuits[circuit].Singles[1] += len(cores)
+	for i := circuit + 1; i < len(d.job.Circuits); i++ {
+		d.job.Circuits[i].Singles[0] += len(cores)
+		d.job.Circuits[i].Singles[1] += len(cores)
+	}
+}
+
+// stops adds the places with terminals where a circuit's cores end to those
+// gathered so far.
 func (d *deriver) stops(so []int, circuit int) []int {
 	for _, s := range d.job.Singles[d.job.Circuits[circuit].Singles[0]:] {
 		if s.Circuit != circuit {
 			break
 		}
 		for _, t := range []Terminal{s.From, s.To} {
-			if !slices.Contains(so, t.Place) {
+			if d.job.Places[t.Place].Kind.Terminal() && !slices.Contains(so, t.Place) {
 				so = append(so, t.Place)
 			}
 		}
@@ -259,36 +281,4 @@ func (d *deriver) earth(from, to int) {
 	if ok && !(d.c.CPCRule == ConduitCPC && d.allSteel(way)) {
 		d.lay(CPC, Terminal{Place: from, Pin: PinE}, Terminal{Place: to, Pin: PinE}, way, length)
 	}
-}
-
-func interimTree(n int, edges []edge, _ []int) []int {
-	order := make([]int, len(edges))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		if edges[a].Length < edges[b].Length {
-			return -1
-		}
-		return 1
-	})
-	root := make([]int, n)
-	for i := range root {
-		root[i] = i
-	}
-	var find func(int) int
-	find = func(i int) int {
-		if root[i] != i {
-			root[i] = find(root[i])
-		}
-		return root[i]
-	}
-	var out []int
-	for _, e := range order {
-		if a, b := find(edges[e].U), find(edges[e].V); a != b {
-			root[a] = b
-			out = append(out, e)
-		}
-	}
-	return out
 }

@@ -206,7 +206,8 @@ func (d *deriver) neutrals() {
 			continue
 		}
 		points := lender.allPoints()
-		if len(points) == 0 {
+		if len(points) == 0 || !lender.Neutral {
+			d.Add(ErrConflict, g.Neutral.At, len([]rune(g.Neutral.V)), "circuit "+lender.Name+" has no neutral to borrow", "a circuit with points or lights of its own, or leave it out")
 			continue
 		}
 		d.group = k + 1

@@ -29,6 +29,9 @@ func (p *parser) points(c *Circuit, name, runs *source.Node, at pointNodes) {
 	case !lighting && at.points == nil:
 		p.AddNode(ErrMissing, name, "circuit "+c.Name+" feeds nothing", "points: [s1, s2], or runs: [A, B]")
 	}
+	if lighting && c.Lines() > 1 {
+		p.Add(ErrConflict, c.Phases.At, 1, "a lighting circuit is single-phase", "one circuit a phase, each on a way of its own")
+	}
 	if lighting && c.Cable.V.Form == factors.TwinEarth {
 		p.Add(ErrConflict, c.Cable.At, 1, "lighting in sheathed cable is not worked out core by core", "singles, or name its runs: runs: [A, B]")
 	}

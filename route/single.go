@@ -10,7 +10,8 @@ import (
 // Pin is a terminal of a board way, an accessory or a lamp.
 type Pin uint8
 
-// The terminals that cores end on.
+// The terminals that cores end on. A joint in a box bears the pin of what is
+// joined there.
 const (
 	NoPin    Pin = iota // the end of a run: a core of a circuit that only names its runs
 	PinL                // line, permanent
@@ -24,17 +25,16 @@ const (
 	PinTwo              // second way
 	PinOneIn            // an intermediate's pair towards the first switch
 	PinTwoIn            //
-	PinJoint            // a joint in a box
 )
 
-var pinWords = [...]string{"", "L", "L2", "L3", "N", "E", "SL", "COM", "L1", "L2", "in L1", "in L2", "joint"}
+var pinWords = [...]string{"", "L", "L2", "L3", "N", "E", "SL", "COM", "L1", "L2", "in L1", "in L2"}
 
 func (p Pin) String() string { return pinWords[p] }
 
 // Terminal is where a core ends: a pin at a place, of one gang of a switch.
 type Terminal struct {
 	Place int
-	Gang  int // 0 where the place has one; gangs count from 1
+	Gang  int // of a switch, from 1; at a joint the lighting group it belongs to; else 0
 	Pin   Pin
 }
 
@@ -43,6 +43,7 @@ type Single struct {
 	Circuit  int
 	Function Function
 	Group    int // lighting group from 1, 0 for none
+	Phase    int // of a three-phase circuit's line, from 1; else 0
 	Colour   Colour
 	Cable    factors.Cable
 	From, To Terminal
@@ -56,8 +57,8 @@ func (s *Single) Live() bool { return s.Function != CPC && s.Function != Unnamed
 // Mark is what the core's ends are labelled with: L, N, SL2, S1.
 func (s *Single) Mark() string {
 	m := functionMarks[s.Function]
-	if s.Function == Line && s.From.Pin >= PinL2 && s.From.Pin <= PinL3 {
-		return m + strconv.Itoa(int(s.From.Pin-PinL)+1)
+	if s.Phase > 0 {
+		return m + strconv.Itoa(s.Phase)
 	}
 	if s.Function == SwitchedLine {
 		return m + strconv.Itoa(s.Group)
