@@ -32,6 +32,9 @@ func Check(j *route.Job) *Report {
 	}
 	found := make([]Finding, 0, total)
 	m := newMatter(j)
+	loads := make([]float64, len(j.Circuits))
+	share(len(loads), func(i int) { loads[i] = m.load(i) })
+	m.loads = loads
 	groups := make([]group, len(j.Runs))
 	share(len(j.Runs), func(i int) { groups[i] = grouping(m, i) })
 	m.groups = groups

@@ -49,6 +49,14 @@ func (m *matter) group(run int) group {
 	return grouping(m, run)
 }
 
+// load is the design current of a circuit, in amps.
+func (m *matter) load(circuit int) float64 {
+	if m.loads != nil {
+		return m.loads[circuit]
+	}
+	return designCurrent(nil, m, &m.Circuits[circuit]).Value
+}
+
 // legs is how many circuits a passage counts as.
 func legs(m *matter, c route.Carried) int {
 	if c.Passes == 2 && m.Circuits[c.Circuit].Arrangement.V == route.Ring {
@@ -71,7 +79,7 @@ func (g *group) leaveOut(m *matter, run int) bool {
 			continue
 		}
 		It, err := uk.Rating(m.cableOf(c.Circuit), method(&m.Runs[run]), circuit.Loaded())
-		if err == nil && sum.AtMost(designCurrent(nil, m, circuit).Value, uk.LightLoadShare().Num*It.Num*cg.Value) {
+		if err == nil && sum.AtMost(m.load(c.Circuit), uk.LightLoadShare().Num*It.Num*cg.Value) {
 			g.light = append(g.light, c.Circuit)
 			g.n -= legs(m, c)
 		}

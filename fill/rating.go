@@ -26,19 +26,17 @@ func rating(w *sum.Work, m *matter, index int) Finding {
 		f.Reason = fmt.Sprintf("the design current of %s A is more than the device's %s A", sum.Figure(Ib.Value), sum.Figure(In.Value))
 		return f
 	}
-	worst, err := worstStretch(m, index, Ib, In)
+	worst, need, have, err := worstStretch(m, index, Ib, In)
 	if err != nil {
-		f.Verdict, f.Reason = Open, openReason(err)
+		f.Verdict, f.Reason = Open, "run "+m.Runs[worst].Name+": "+openReason(err)
 		w.Note(f.Reason)
 		return f
 	}
-	if w.Keeps() && len(c.Runs) > 1 {
-		w.Notef("each run is judged by itself; the worst is run %s", m.Runs[worst].Name)
-	}
-	need, have, err := stretch(w, m, index, worst, Ib, In)
-	if err != nil {
-		f.Verdict, f.Reason = Open, openReason(err)
-		return f
+	if w.Keeps() {
+		if len(c.Runs) > 1 {
+			w.Notef("each run is judged by itself; the worst is run %s", m.Runs[worst].Name)
+		}
+		need, have, _ = stretch(w, m, index, worst, Ib, In)
 	}
 	f.Value, f.Limit = need.Value, have.Value
 	if w.AtMost("in run "+m.Runs[worst].Name, need, have) {
@@ -62,19 +60,20 @@ func openReason(err error) string {
 	return err.Error()
 }
 
-// worstStretch is the run where the least is left between need and rating.
-func worstStretch(m *matter, index int, Ib, In sum.Term) (int, error) {
-	worst, least := -1, 0.0
+// worstStretch is the run where the least is left between need and rating, or
+// the first that has no published figure.
+func worstStretch(m *matter, index int, Ib, In sum.Term) (worst int, need, have sum.Term, err error) {
+	worst = -1
 	for _, g := range m.Circuits[index].Runs {
-		need, have, err := stretch(nil, m, index, g.V, Ib, In)
+		n, h, err := stretch(nil, m, index, g.V, Ib, In)
 		if err != nil {
-			return g.V, err
+			return g.V, n, h, err
 		}
-		if left := have.Value / need.Value; worst < 0 || left < least {
-			worst, least = g.V, left
+		if worst < 0 || h.Value/n.Value < have.Value/need.Value {
+			worst, need, have = g.V, n, h
 		}
 	}
-	return worst, nil
+	return worst, need, have, nil
 }
 
 // stretch returns what the cable must carry in a run and what it may.
@@ -85,21 +84,27 @@ func stretch(w *sum.Work, m *matter, index, run int, Ib, In sum.Term) (need, hav
 	if err != nil {
 		return need, have, err
 	}
-	It := w.Given(fmt.Sprintf("%s, reference method %s, %d loaded conductors, alone at 30 °C", cable, way, c.Loaded()), v.Term("It"))
+	It := v.Term("It")
+	if w.Keeps() {
+		w.Given(fmt.Sprintf("%s, reference method %s, %d loaded conductors, alone at 30 °C", cable, way, c.Loaded()), It)
+	}
 	g := m.group(run)
 	g.describe(w, m, run, index)
 	Cg, err := g.factor(w, g.counted(index))
 	if err != nil {
 		return need, have, err
 	}
-	if !g.mixed {
+	if w.Keeps() && !g.mixed {
 		w.Given(fmt.Sprintf("group of %d", g.counted(index)), Cg)
 	}
 	Ca, err := uk.Ambient(cable.Insulation, m.AmbientOf(run))
 	if err != nil {
 		return need, have, err
 	}
-	fs := []sum.Term{It, w.Given(fmt.Sprintf("ambient %s °C", units.Format(float64(m.AmbientOf(run)))), Ca.Term("Ca")), Cg}
+	if w.Keeps() {
+		w.Given(fmt.Sprintf("ambient %s °C", units.Format(float64(m.AmbientOf(run)))), Ca.Term("Ca"))
+	}
+	fs := []sum.Term{It, Ca.Term("Ca"), Cg}
 	if r.Surrounded.V > 0 && way == uk.MethodA {
 		w.Note("method A allows for the insulation already: no Ci")
 	} else if r.Surrounded.V > 0 {

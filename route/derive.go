@@ -20,11 +20,22 @@ func (p *parser) derive() {
 			d.joints = append(d.joints, i)
 		}
 	}
+	p.job.Singles = make([]Single, 0, p.namedSingles())
 	for i := range p.job.Circuits {
 		d.circuit(i)
 	}
 	d.shared()
 	p.job.gather()
+}
+
+// namedSingles is how many singles the circuits that name their runs have.
+func (p *parser) namedSingles() (n int) {
+	for i := range p.job.Circuits {
+		if c := &p.job.Circuits[i]; c.Named {
+			n += len(c.Runs) * (c.Lines() + 2)
+		}
+	}
+	return n
 }
 
 // deriver works out cores, circuit by circuit.
