@@ -141,51 +141,46 @@ func (p *parser) runNames() []string {
 	return names
 }
 
-// reach reports the first run of a circuit that hangs together with none of
-// those before it, starting from the board where the circuit touches it.
+// reach reports the first run of a circuit that does not hang together with
+// its first.
+//
+// Cost: linear in the runs that the circuit names.
 func (p *parser) reach(c *Circuit, name *source.Node) {
-	var reached []int
-	pending := make([]Given[int], 0, len(c.Runs))
 	for _, g := range c.Runs {
-		r := &p.job.Runs[g.V]
-		if r.From < 0 || r.To < 0 {
+		if r := &p.job.Runs[g.V]; r.From < 0 || r.To < 0 {
 			return // a run that stands alone has no ends to join
 		}
-		pending = append(pending, g)
 	}
-	if len(pending) == 0 {
-		return
+	ends := make(joins, 2*len(c.Runs))
+	for _, g := range c.Runs {
+		ends.join(p.job.Runs[g.V].From, p.job.Runs[g.V].To)
 	}
-	reached = append(reached, p.job.Runs[pending[0].V].From, p.job.Runs[pending[0].V].To)
-	for grown := true; grown; {
-		grown = false
-		rest := pending[:0]
-		for _, g := range pending {
-			r := &p.job.Runs[g.V]
-			switch from, to := contains(reached, r.From), contains(reached, r.To); {
-			case from && to:
-			case from:
-				reached, grown = append(reached, r.To), true
-			case to:
-				reached, grown = append(reached, r.From), true
-			default:
-				rest = append(rest, g)
-			}
+	for _, g := range c.Runs {
+		r := &p.job.Runs[g.V]
+		if ends.root(r.From) == ends.root(p.job.Runs[c.Runs[0].V].From) {
+			continue
 		}
-		pending = rest
-	}
-	if len(pending) > 0 {
-		r := &p.job.Runs[pending[0].V]
-		p.Add(ErrReach, pending[0].At, len([]rune(r.Name)), "circuit "+c.Name+" cannot reach run "+r.Name,
+		p.Add(ErrReach, g.At, len([]rune(r.Name)), "circuit "+c.Name+" cannot reach run "+r.Name,
 			"name the runs between "+p.job.Places[r.From].Name+" and the others too")
+		return
 	}
 }
 
-func contains(xs []int, x int) bool {
-	for _, y := range xs {
-		if x == y {
-			return true
-		}
+// joins keeps which places hang together: each leads to another of its own, or
+// to itself.
+type joins map[int]int
+
+func (j joins) root(place int) int {
+	up, seen := j[place]
+	if !seen {
+		j[place] = place
+		return place
 	}
-	return false
+	for up != place {
+		j[place] = j[up] // halve the way for the next who asks
+		place, up = up, j[up]
+	}
+	return place
 }
+
+func (j joins) join(a, b int) { j[j.root(a)] = j.root(b) }
