@@ -1,0 +1,137 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"tubewright/factors/sum"
+	"tubewright/factors/units"
+	"tubewright/fill"
+	"tubewright/route"
+)
+
+// drawSide fills the column beside the layout: title block and cautions from
+// the bottom up, then circuits, bill and legend from the top down in what is
+// left. A bill that does not go in whole is left out and named.
+func (d *diagram) drawSide(side rect) {
+	d.Group("side", "circuits, bill, legend, title block")
+	defer d.End()
+	side.y1 = d.titleBlock(side)
+	side.y1 = d.cautions(side)
+	legend := d.used.entries()
+	high := legendHigh(legend, side.wide())
+	side.y1 -= high
+	d.legend(rect{side.x0, side.y1, side.x1, side.y1 + high}, legend)
+	d.Line(PenDimension, false, side.x0, side.y1, side.x1, side.y1)
+	side.y0 = d.drawCircuits(side)
+	d.drawBill(side)
+}
+
+// drawCircuits draws the table of circuits, failures first.
+func (d *diagram) drawCircuits(side rect) float64 {
+	if len(d.circuits) == 0 {
+		return side.y0
+	}
+	most := side.high() - headHigh - panelPad
+	if len(d.bill) > 0 {
+		most -= headHigh // for the word where the bill is
+	}
+	t := d.circuitsTable()
+	f := t.flow(side.wide()-2*panelPad, most)
+	note := ""
+	if f.shown() < len(d.circuits) {
+		note = fmt.Sprintf("first %d of %d; the rest in check JOB", f.shown(), len(d.circuits))
+	}
+	below := d.panelHead(side, "Circuits", note)
+	f.draw(d, below.x0+panelPad, below.y0)
+	y := below.y0 + f.high + panelPad
+	d.Line(PenDimension, false, side.x0, y, side.x1, y)
+	return y
+}
+
+// circuitsTable lists the circuits, failures first.
+func (d *diagram) circuitsTable() *sheetTable {
+	const most = 500 // more than the largest paper shows
+	t := &sheetTable{head: []string{"way", "circuit", "device", "cable mm²", "rating", "verdict"},
+		caps: []float64{8, 30, 22, 24, 30, 12}, gives: []bool{false, true, false, true, false, false}, rowMM: tableRowMM}
+	order := gravestFirst(len(d.circuits), func(i int) bool { return d.circuits[i].verdict == fill.Fail })
+	for _, i := range order[:min(len(order), most)] {
+		c, f := &d.job.Circuits[i], &d.circuits[i]
+		t.rows = append(t.rows, tableRow{fails: f.verdict == fill.Fail, note: f.reason(),
+			cells: []string{wayOf(c), oneLine(c.Name), c.Device.V.String(), circuitCable(c), f.rated(), verdictOf(f.verdict)}})
+	}
+	return t
+}
+
+func wayOf(c *route.Circuit) string {
+	if !c.Way.Said() {
+		return "–"
+	}
+	return fmt.Sprint(c.Way.V)
+}
+
+func circuitCable(c *route.Circuit) string {
+	s := cableShort(c.Cable.V, "")
+	if c.Lines() == 3 {
+		s = "3 ph. " + s
+	}
+	if c.CPC.V > 0 && c.CPC.V != c.Cable.V.CSA {
+		s += ", cpc " + units.Format(float64(c.CPC.V))
+	}
+	return s
+}
+
+// rated is what the rating check compared: 20 of 28.8.
+func (f *circuitFacts) rated() string {
+	for _, g := range f.findings {
+		if g.Check == "rating" && sum.Figure(g.Limit) != "–" {
+			value, limit := Figures(g)
+			return value + " of " + limit + " A"
+		}
+	}
+	return "–"
+}
+
+// reason joins what the circuit's findings say where they do not pass.
+func (f *circuitFacts) reason() string {
+	var parts []string
+	for _, v := range []fill.Verdict{fill.Fail, fill.Open, fill.Advise} {
+		for _, g := range f.findings {
+			if g.Verdict == v && g.Reason != "" {
+				parts = append(parts, g.Check+": "+oneLine(g.Reason))
+			}
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+func (d *diagram) billTable() *sheetTable {
+	t := &sheetTable{head: []string{"item", "quantity", "unit"}, caps: []float64{200, 30, 20}, gives: []bool{true, false, false}, rowMM: tableRowMM}
+	for _, b := range d.bill {
+		t.rows = append(t.rows, tableRow{cells: []string{oneLine(b.Item), oneLine(b.Quantity), oneLine(b.Unit)}})
+	}
+	return t
+}
+
+// billHigh is the height of the whole bill with rows of a height.
+func (d *diagram) billHigh(rowMM float64) float64 {
+	return headHigh + rowMM*float64(len(d.bill)+1) + panelPad
+}
+
+// drawBill draws the bill whole, or says where it is.
+func (d *diagram) drawBill(side rect) {
+	if len(d.bill) == 0 {
+		return
+	}
+	t := d.billTable()
+	if d.billHigh(t.rowMM) > side.high() {
+		t.rowMM = tableTightMM
+	}
+	if d.billHigh(t.rowMM) > side.high() {
+		d.panelHead(side, "Bill", fmt.Sprintf("%d items: see bill JOB", len(d.bill)))
+		return
+	}
+	below := d.panelHead(side, "Bill", "")
+	f := t.flow(side.wide()-2*panelPad, below.high())
+	f.draw(d, below.x0+panelPad, below.y0)
+}

@@ -1,0 +1,249 @@
+package render
+
+import (
+	"fmt"
+	"math"
+
+	"tubewright/factors/units"
+	"tubewright/route"
+)
+
+// Room kept round the runs for names, heights and distances, in millimetres.
+const (
+	wallMargin  = 9.0
+	axesMargin  = 11.0
+	partsApartM = 0.6 // between parts of a job that do not hang together
+)
+
+// wallPicture lays the drawn runs out to scale in the area: in elevation, or
+// in cabinet axonometry where a run leaves the wall.
+func wallPicture(j *route.Job, runs []int, area rect) *layoutPicture {
+	p := &layoutPicture{breaks: true, left: max(0, len(runs)-mostDrawn)}
+	runs = runs[:min(len(runs), mostDrawn)]
+	project := projection(elevation)
+	if leavesTheWall(j, runs) {
+		project = cabinet
+		p.note = "cabinet axonometry: out of the wall at 45°, half scale"
+	}
+	w := newWall(j, runs, project)
+	if w.parts > 1 {
+		p.note = joinNotes(p.note, "parts that are not joined stand side by side")
+	}
+	inside := area.grown(-wallMargin)
+	if w.heightsKnown {
+		inside.x0 += axesMargin
+		inside.y1 -= axesMargin
+	}
+	per := w.fit(p, inside)
+	at := func(run int, q route.Point) (x, y float64) {
+		u, v := project(w.moved(run, q))
+		return inside.x0 + (inside.wide()-w.box.wide()*per)/2 + (u-w.box.x0)*per,
+			inside.y0 + (inside.high()-w.box.high()*per)/2 + (v-w.box.y0)*per
+	}
+	for _, i := range runs {
+		p.runs = append(p.runs, drawnRun(j, i, per/1000, func(q route.Point) (x, y float64) { return at(i, q) }))
+	}
+	spreadLanes(p.runs)
+	p.places = placesOf(j, p.runs)
+	if w.heightsKnown {
+		p.axes = w.axes(p, j, area, at)
+	}
+	return p
+}
+
+func joinNotes(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + "; " + b
+}
+
+// wall is the drawn part of a job in metres on the drawing.
+type wall struct {
+	job          *route.Job
+	part         map[int]int // of each place that is drawn
+	shiftX       []float64   // of each part, in metres
+	parts        int
+	heightsKnown bool
+	box          rect    // metres on the drawing
+	lowest       float64 // of all corners, metres above the floor where heights are known
+}
+
+// newWall finds the parts that hang together. A part whose position along the
+// wall nobody gave is set to the right of those before it.
+func newWall(j *route.Job, runs []int, project projection) *wall {
+	w := &wall{job: j, part: map[int]int{}, lowest: math.Inf(1)}
+	w.joinParts(runs)
+	boxes := make([]rect, w.parts)
+	across, height := make([]bool, w.parts), make([]bool, w.parts)
+	for k := range boxes {
+		boxes[k] = rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	}
+	for _, i := range runs {
+		r := &j.Runs[i]
+		k := w.part[r.From]
+		for _, c := range r.Corners {
+			q := j.Places[r.From].Point.Add(c, 1)
+			w.lowest = min(w.lowest, q.Z)
+			x, y := project(q)
+			b := &boxes[k]
+			*b = rect{min(b.x0, x), min(b.y0, y), max(b.x1, x), max(b.y1, y)}
+		}
+		for _, end := range []int{r.From, r.To} {
+			across[k] = across[k] || j.Places[end].Across.Said()
+			height[k] = height[k] || j.Places[end].Height.Said()
+		}
+	}
+	w.setOut(boxes, across, height)
+	return w
+}
+
+// joinParts numbers the parts in the order in which the runs name them.
+func (w *wall) joinParts(runs []int) {
+	next := map[int][]int{}
+	for _, i := range runs {
+		r := &w.job.Runs[i]
+		next[r.From] = append(next[r.From], r.To)
+		next[r.To] = append(next[r.To], r.From)
+	}
+	for _, i := range runs {
+		from := w.job.Runs[i].From
+		if _, seen := w.part[from]; seen {
+			continue
+		}
+		queue := []int{from}
+		w.part[from] = w.parts
+		for len(queue) > 0 {
+			at := queue[0]
+			queue = queue[1:]
+			for _, n := range next[at] {
+				if _, seen := w.part[n]; !seen {
+					w.part[n] = w.parts
+					queue = append(queue, n)
+				}
+			}
+		}
+		w.parts++
+	}
+}
+
+func (w *wall) setOut(boxes []rect, across, height []bool) {
+	w.shiftX = make([]float64, w.parts)
+	w.heightsKnown = true
+	w.box = boxes[0]
+	for k, b := range boxes {
+		w.heightsKnown = w.heightsKnown && height[k]
+		if k > 0 && !across[k] {
+			w.shiftX[k] = w.box.x1 + partsApartM - b.x0
+		}
+		w.box = rect{min(w.box.x0, b.x0+w.shiftX[k]), min(w.box.y0, b.y0), max(w.box.x1, b.x1+w.shiftX[k]), max(w.box.y1, b.y1)}
+	}
+	// The floor is on the drawing where it is not far below the lowest run.
+	const farBelow = 3.0
+	if w.lowest < 0 || w.lowest > farBelow {
+		w.heightsKnown = false
+	}
+	if w.heightsKnown {
+		w.box.y1 = max(0, w.box.y1)
+	}
+}
+
+func (w *wall) moved(run int, q route.Point) route.Point {
+	q.X += w.shiftX[w.part[w.job.Runs[run].From]]
+	return q
+}
+
+// fit chooses the scale, in millimetres on the sheet for each metre.
+func (w *wall) fit(p *layoutPicture, inside rect) (perMetre float64) {
+	s := scaleFor(w.box.wide(), w.box.high(), inside.wide(), inside.high())
+	if s == 0 {
+		p.scale = "NTS"
+		return min(inside.wide()/w.box.wide(), inside.high()/w.box.high())
+	}
+	p.scale = fmt.Sprintf("1:%d", s)
+	return 1000 / float64(s)
+}
+
+// drawnRun is the centre line of a run on the sheet, with its sets.
+func drawnRun(j *route.Job, i int, perMM float64, at projection) pictureRun {
+	r := &j.Runs[i]
+	from := j.Places[r.From].Point
+	d := pictureRun{run: i, halfMM: trunkingHalf(r.Enc, perMM), leaves: leavesTheWall(j, []int{i})}
+	for _, c := range r.Corners {
+		x, y := at(from.Add(c, 1))
+		if n := len(d.xy); n == 0 || math.Hypot(x-d.xy[n-2], y-d.xy[n-1]) > 0.05 {
+			d.xy = append(d.xy, x, y)
+		}
+	}
+	if len(d.xy) == 2 {
+		x, y := at(from.Add(r.Corners[len(r.Corners)-1], 1))
+		d.xy = append(d.xy, x, y)
+	}
+	walked := route.Point{}
+	var dir route.Point
+	for k, l := range r.Legs {
+		if !l.IsSet() {
+			walked, dir = walked.Add(l.Dir, float64(l.Length)), l.Dir
+			continue
+		}
+		if dir == (route.Point{}) {
+			dir = firstStraight(r.Legs[k:])
+		}
+		x, y := at(from.Add(walked, 1))
+		x2, y2 := at(from.Add(walked, 1).Add(dir, 1))
+		d.sets = append(d.sets, setMark{x, y, math.Atan2(y2-y, x2-x) * 180 / math.Pi, setText(l)})
+		if !l.Double {
+			walked = walked.Add(l.Dir, float64(l.Set.Metres()))
+		}
+	}
+	return d
+}
+
+func firstStraight(legs []route.Leg) route.Point {
+	for _, l := range legs {
+		if !l.IsSet() {
+			return l.Dir
+		}
+	}
+	return route.Point{X: 1}
+}
+
+func setText(l route.Leg) string { return l.Word + " " + units.Format(float64(l.Set)) }
+
+// placesOf are the ends of the runs, each once, in the order of the runs.
+func placesOf(j *route.Job, runs []pictureRun) []picturePlace {
+	index := map[int]int{}
+	var out []picturePlace
+	var towards [][2]float64 // sum of the directions in which runs arrive
+	arrive := func(place int, x, y, fromX, fromY float64) {
+		k, seen := index[place]
+		if !seen {
+			k = len(out)
+			index[place] = k
+			out = append(out, picturePlace{place: place, x: x, y: y})
+			towards = append(towards, [2]float64{})
+		}
+		if d := math.Hypot(x-fromX, y-fromY); d > 0 {
+			towards[k][0] += (x - fromX) / d
+			towards[k][1] += (y - fromY) / d
+		}
+		out[k].runs++
+	}
+	for _, r := range runs {
+		n := len(r.xy)
+		arrive(j.Runs[r.run].From, r.xy[0], r.xy[1], r.xy[2], r.xy[3])
+		arrive(j.Runs[r.run].To, r.xy[n-2], r.xy[n-1], r.xy[n-4], r.xy[n-3])
+	}
+	for k := range out {
+		out[k].freeDeg = quarter(towards[k][0], towards[k][1])
+	}
+	return out
+}
+
+// quarter is the direction to the nearest right angle, down where there is none.
+func quarter(x, y float64) float64 {
+	if math.Hypot(x, y) < 0.1 {
+		return 90
+	}
+	return math.Mod(math.Round(math.Atan2(y, x)/(math.Pi/2))*90+360, 360)
+}
