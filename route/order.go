@@ -56,8 +56,10 @@ func shortestOrder(dist [][]float64, closed bool) orderResult {
 	r := orderResult{Order: m.fromBoard(b.tour)}
 	r.Length = orderLength(dist, r.Order, closed)
 	r.Bound = min(r.Length, b.bound-m.shift)
-	r.Exact = b.exact
-	if r.Exact {
+	if m.step > 0 {
+		r.Bound = min(r.Length, m.step*math.Ceil(r.Bound/m.step-worthwhile))
+	}
+	if r.Exact = b.exact || r.Bound == r.Length; r.Exact {
 		r.Bound = r.Length
 	}
 	return r
@@ -133,6 +135,7 @@ type matrix struct {
 	d     []float64 // n × n
 	tie   float64   // length of a connection that must be used
 	shift float64   // what the tie adds to every tour that counts
+	step  float64   // every distance is a multiple of it, so every tour is
 }
 
 func newMatrix(dist [][]float64, closed bool) *matrix {
@@ -141,7 +144,7 @@ func newMatrix(dist [][]float64, closed bool) *matrix {
 	for _, row := range dist {
 		total += slices.Max(row)
 	}
-	m := &matrix{n: n, tie: -2 * total}
+	m := &matrix{n: n, tie: -2 * total, step: step(dist)}
 	if !closed {
 		m.n++
 		m.shift = m.tie
@@ -154,6 +157,24 @@ func newMatrix(dist [][]float64, closed bool) *matrix {
 		m.d[n], m.d[n*m.n] = m.tie, m.tie
 	}
 	return m
+}
+
+// step is the largest length, in metres, of which every distance is a multiple:
+// 3 m on a grid of 3 m bays. It is 0 where they are not whole nanometres.
+func step(dist [][]float64) float64 {
+	all := int64(0)
+	for _, row := range dist {
+		for _, d := range row {
+			nm := math.Round(d * nanometres)
+			if math.Abs(d*nanometres-nm) > 0.01 {
+				return 0
+			}
+			for a := int64(nm); a != 0; {
+				all, a = a, all%a
+			}
+		}
+	}
+	return metres(all)
 }
 
 // row returns the distances from a point.

@@ -35,6 +35,12 @@ type oneTree struct {
 	work   int
 }
 
+func newOneTree(m *matrix) *oneTree {
+	n := m.n
+	return &oneTree{n: n, cost: slices.Clone(m.d), weight: make([]float64, n), degree: make([]int, n),
+		former: make([]int, n), gap: make([]float64, n), via: make([]int, n)}
+}
+
 // span finds the tree for the present weights and returns its length, a bound
 // on every tour that keeps to the forced and barred connections.
 //
@@ -160,12 +166,11 @@ type choice struct {
 // connection after connection and always following the branch with the lowest
 // bound. When the work runs out, that bound is what has been proved.
 func (m *matrix) branch(tour []int, length float64) branching {
-	n := m.n
-	t := &oneTree{n: n, cost: slices.Clone(m.d), weight: make([]float64, n), degree: make([]int, n),
-		former: make([]int, n), gap: make([]float64, n), via: make([]int, n)}
+	t := newOneTree(m)
 	best := branching{tour: tour, bound: length, exact: true}
-	proved := func(bound float64) bool { return bound > length-worthwhile*(1+math.Abs(length)) }
-	mean := (length - m.shift) / float64(n)
+	slack := worthwhile * (1 + length - m.shift)
+	proved := func(bound float64) bool { return bound > length-max(slack, m.step-slack) }
+	mean := (length - m.shift) / float64(m.n)
 	open := &choices{{bound: t.climb(rootSteps, length, mean/4), weight: slices.Clone(t.weight)}}
 	for age := 1; open.Len() > 0; {
 		c := heap.Pop(open).(*choice)
