@@ -60,9 +60,10 @@ func columnText(it route.Item, v float64) string {
 	return quantityText(v)
 }
 
-// runList names the runs of an item, the first dozen of them.
+// runList names the runs of an item, the first few of them; JSON and CSV have
+// them all.
 func runList(runs []string) string {
-	const most = 12
+	const most = 6
 	if len(runs) > most {
 		return fmt.Sprintf("%s … (%d runs)", strings.Join(runs[:most], " "), len(runs))
 	}

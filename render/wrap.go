@@ -38,18 +38,25 @@ func wrap(text string, first, rest int) []string {
 	return lines
 }
 
-// words splits text at its spaces, but for those between a figure and its unit.
+// words splits text at its spaces, but for those between a figure and its unit
+// and round the × behind a count.
 func words(text string) []string {
-	fields := strings.Fields(text)
-	out := fields[:0]
-	for _, f := range fields {
-		if len(out) > 0 && slices.Contains(unitWords, strings.TrimRight(f, ",;:.)]²")) && endsInDigit(out[len(out)-1]) {
-			out[len(out)-1] += " " + f
+	var out []string
+	for _, f := range strings.Fields(text) {
+		if n := len(out); n > 0 && staysWith(out[n-1], f) {
+			out[n-1] += " " + f
 			continue
 		}
 		out = append(out, f)
 	}
 	return out
+}
+
+func staysWith(before, word string) bool {
+	if strings.HasSuffix(before, " ×") {
+		return true
+	}
+	return endsInDigit(before) && (word == "×" || slices.Contains(unitWords, strings.TrimRight(word, ",;:.)]²")))
 }
 
 func endsInDigit(s string) bool {

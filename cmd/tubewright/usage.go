@@ -51,7 +51,7 @@ var flagShapes = map[string]string{"bool": "true or false", "int": "a whole numb
 func atMost(n int, what string) cobra.PositionalArgs {
 	return func(c *cobra.Command, args []string) error {
 		if len(args) > n {
-			return usageError{fmt.Errorf("%s takes %s, not %d arguments", c.Name(), what, len(args))}
+			return usageError{fmt.Errorf("%s takes %s, not %d", c.Name(), what, len(args))}
 		}
 		return nil
 	}
@@ -69,6 +69,7 @@ func helpCommand() *cobra.Command {
 				return noCommand(c.Root(), args)
 			}
 			about.InitDefaultHelpFlag()
+			about.InitDefaultVersionFlag()
 			return about.Help()
 		},
 	}
