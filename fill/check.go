@@ -18,6 +18,11 @@ var checks = []struct {
 	{temperature, func(j *route.Job) int { return len(j.Runs) }},
 	{rating, func(j *route.Job) int { return len(j.Circuits) }},
 	{together, func(j *route.Job) int { return len(j.Circuits) }},
+	{boardOrder, boards},
+	{boardWays, boards},
+	{boardMain, mains},
+	{division, boards},
+	{torque, boards},
 }
 
 // Check judges the whole job.

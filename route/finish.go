@@ -39,7 +39,8 @@ func (p *parser) finish() {
 	}
 }
 
-// ways reports a way that two circuits claim, or that the board has not.
+// ways reports a way that two circuits claim, or that the board has not. A
+// three-phase device covers three ways, its own and the next two.
 func (p *parser) ways() {
 	first := map[int]*Circuit{}
 	for i := range p.job.Circuits {
@@ -47,16 +48,34 @@ func (p *parser) ways() {
 		if !c.Way.Said() {
 			continue
 		}
-		if ways := p.job.Board.Ways; ways.Said() && c.Way.V > ways.V {
-			p.Add(ErrConflict, c.Way.At, len(strconv.Itoa(c.Way.V)), fmt.Sprintf("the board has no way %d", c.Way.V), fmt.Sprintf("ways 1 to %d", ways.V))
+		width, last := len(strconv.Itoa(c.Way.V)), c.Way.V+c.Lines()-1
+		switch ways := p.job.Board.Ways; {
+		case ways.Said() && c.Way.V > ways.V:
+			p.Add(ErrConflict, c.Way.At, width, fmt.Sprintf("the board has no way %d", c.Way.V), fmt.Sprintf("ways 1 to %d", ways.V))
+			continue
+		case ways.Said() && last > ways.V:
+			p.Add(ErrConflict, c.Way.At, width, fmt.Sprintf("a three-phase device in way %d reaches to way %d, the board has %d", c.Way.V, last, ways.V), fmt.Sprintf("way %d or lower", ways.V-c.Lines()+1))
 			continue
 		}
-		if f := first[c.Way.V]; f != nil {
-			pr := p.Add(ErrConflict, c.Way.At, len(strconv.Itoa(c.Way.V)), fmt.Sprintf("way %d is taken by circuit %s", c.Way.V, f.Name), "one circuit a way")
+		p.claim(c, first, width)
+	}
+}
+
+// claim takes a circuit's ways and reports the first that is taken.
+func (p *parser) claim(c *Circuit, first map[int]*Circuit, width int) {
+	for n := c.Way.V; n < c.Way.V+c.Lines(); n++ {
+		if f := first[n]; f != nil {
+			want := "one circuit a way"
+			if c.Lines() > 1 || f.Lines() > 1 {
+				want += ", three ways for a three-phase device"
+			}
+			pr := p.Add(ErrConflict, c.Way.At, width, fmt.Sprintf("way %d is taken by circuit %s", n, f.Name), want)
 			pr.Also, pr.AlsoS = f.Way.At, "first claimed"
-			continue
+			return
 		}
-		first[c.Way.V] = c
+	}
+	for n := c.Way.V; n < c.Way.V+c.Lines(); n++ {
+		first[n] = c
 	}
 }
 

@@ -101,7 +101,7 @@ func (p *parser) mainSwitch(n *source.Node) Given[MainSwitch] {
 			p.AddNode(ErrMissing, n, "the main switch has no rating", "rating: 80 A")
 		case m.Device == "RCCB" && (m.Residual == 0 || m.Type == 0):
 			p.AddNode(ErrMissing, n, "an RCCB needs its residual current and type", "residual: 30 mA, type: A")
-		case m.Device == "switch" && (m.Residual > 0 || m.Type > 0):
+		case m.Device == "switch" && (m.Residual > 0 || m.Type > 0 || m.Delayed):
 			p.AddNode(ErrConflict, n, "a plain switch has no residual current", "device: RCCB")
 		}
 	}
@@ -117,6 +117,7 @@ func (p *parser) residualCurrent(v *source.Node) units.Amps {
 func (p *parser) sections(n *source.Node) {
 	for _, one := range list(n) {
 		var s Section
+		before := len(p.Problems)
 		for key, v := range p.keys(one, "a section", []string{"main", "ways"}) {
 			switch key {
 			case "main":
@@ -127,7 +128,7 @@ func (p *parser) sections(n *source.Node) {
 				}
 			}
 		}
-		if !s.Main.Said() || len(s.Ways) == 0 {
+		if len(p.Problems) == before && (!s.Main.Said() || len(s.Ways) == 0) {
 			p.AddNode(ErrMissing, one, "a section needs its main and its ways", "{main: {device: RCCB, rating: 63 A, residual: 30 mA, type: A}, ways: [1, 2]}")
 		}
 		p.job.Board.Sections = append(p.job.Board.Sections, s)
@@ -153,18 +154,24 @@ func (p *parser) torque(n *source.Node) {
 }
 
 func (p *parser) newtonMetres(n *source.Node) Given[float64] {
+	const want = "the maker's figure for these terminals, such as 2.8 N m"
 	g := Given[float64]{At: source.At(n)}
-	text := strings.TrimSuffix(strings.ReplaceAll(strings.TrimSpace(n.Value), " ", ""), "Nm")
-	v, rest, err := units.Number(text)
-	if n.Kind != source.Scalar || text == strings.ReplaceAll(n.Value, " ", "") || err != nil || rest != "" || v < 0.2 || v > 60 {
-		p.AddNode(ErrValue, n, fmt.Sprintf("%q is no torque", n.Value), "the maker's figure for these terminals, such as 2.8 N m")
+	if n.Kind != source.Scalar {
+		p.AddNode(ErrValue, n, "expected one torque", want)
+		return g
+	}
+	text, metre := strings.CutSuffix(n.Value, "m")
+	text, newton := strings.CutSuffix(strings.TrimRight(text, " ·"), "N")
+	v, rest, err := units.Number(strings.TrimSpace(text))
+	if !newton || !metre || err != nil || rest != "" || v < 0.2 || v > 60 {
+		p.AddNode(ErrValue, n, fmt.Sprintf("%q is no torque", n.Value), want)
 		return g
 	}
 	g.V = v
 	return g
 }
 
-// splits reports a way that two sections claim, or that no circuit has.
+// splits reports a way that two sections claim, or that the board has not.
 func (p *parser) splits() {
 	seen := map[int]bool{}
 	for _, s := range p.job.Board.Sections {
