@@ -5,39 +5,20 @@ import (
 	"slices"
 )
 
-// plan writes the layouts out bar by bar and shares the pieces of one length
-// among those that want them, in the order given.
+// plan writes the layouts out bar by bar.
 func (m *model) plan(ls []layout, bound int) Plan {
 	p := Plan{New: freshBars(ls), Bound: bound}
 	p.Proved = p.New == p.Bound
-	next := make([]int, len(m.sizes))
-	given := make([]int, len(m.sizes))
-	used := make([]int, len(m.kinds))
-	for _, l := range m.inOrder(ls) {
+	h := handout{model: m, next: make([]int, len(m.sizes)), given: make([]int, len(m.sizes)), used: make([]int, len(m.kinds))}
+	ls = slices.Clone(ls)
+	sortLayouts(ls)
+	for _, l := range ls {
 		for range l.times {
-			b := Bar{Length: m.stock.Length, Offcut: -1}
-			if l.kind != fresh {
-				b.Offcut = m.kinds[l.kind].offcuts[used[l.kind]]
-				b.Length = m.stock.Offcuts[b.Offcut]
-				used[l.kind]++
-			}
-			at := 0
-			for _, t := range l.takes {
-				for range t.n {
-					piece := m.sizes[t.size].pieces[next[t.size]]
-					b.Cuts = append(b.Cuts, Cut{piece, at})
-					at += m.sizes[t.size].w
-					p.Pieces += m.pieces[piece].Length
-					if given[t.size]++; given[t.size] == m.pieces[piece].Count {
-						next[t.size]++
-						given[t.size] = 0
-					}
-				}
-			}
-			b.Left = max(0, b.Length-at)
-			b.Keep = m.keeps(b.Left)
-			p.add(b)
+			p.add(h.bar(l))
 		}
+	}
+	for _, piece := range m.pieces {
+		p.Pieces += piece.Length * piece.Count
 	}
 	p.Waste = p.Drawn - p.Pieces - p.Kept
 	return p
@@ -51,26 +32,58 @@ func (p *Plan) add(b Bar) {
 	}
 }
 
+// handout shares the cuts of one length among the pieces that want it, and the
+// offcuts of one length among the bars, each in the order given.
+type handout struct {
+	*model
+	next, given []int // of each size: the piece being served, and how many it has
+	used        []int // of each kind
+}
+
+func (h *handout) bar(l layout) Bar {
+	b := Bar{Length: h.stock.Length, Offcut: -1}
+	if l.kind != fresh {
+		b.Offcut = h.kinds[l.kind].offcuts[h.used[l.kind]]
+		b.Length = h.stock.Offcuts[b.Offcut]
+		h.used[l.kind]++
+	}
+	at := 0
+	for _, t := range l.takes {
+		for range t.n {
+			b.Cuts = append(b.Cuts, Cut{h.piece(t.size), at})
+			at += h.sizes[t.size].w
+		}
+	}
+	b.Left = max(0, b.Length-at)
+	b.Keep = h.keeps(b.Left)
+	return b
+}
+
+func (h *handout) piece(size int) int {
+	piece := h.sizes[size].pieces[h.next[size]]
+	if h.given[size]++; h.given[size] == h.pieces[piece].Count {
+		h.next[size]++
+		h.given[size] = 0
+	}
+	return piece
+}
+
 // keeps reports whether a leftover is worth keeping.
 func (m *model) keeps(left int) bool { return left > 0 && left >= m.stock.Useful }
 
-// inOrder sorts the layouts: offcuts before new lengths, longest first, then
-// the longest pieces first.
-func (m *model) inOrder(ls []layout) []layout {
-	ls = slices.DeleteFunc(slices.Clone(ls), func(l layout) bool { return len(l.takes) == 0 })
+// sortLayouts puts offcuts before new lengths, the longest first, then the
+// longest pieces first, in each layout too.
+func sortLayouts(ls []layout) {
 	for i := range ls {
 		ls[i].takes = slices.SortedFunc(slices.Values(ls[i].takes), func(a, b take) int { return cmp.Compare(a.size, b.size) })
 	}
-	last := func(l layout) int {
-		if l.kind == fresh {
-			return len(m.kinds)
-		}
-		return l.kind
-	}
 	slices.SortFunc(ls, func(a, b layout) int {
-		return cmp.Or(cmp.Compare(last(a), last(b)), slices.CompareFunc(a.takes, b.takes, func(a, b take) int {
+		// kind − 1 without its sign puts kind 0, the new lengths, last.
+		return cmp.Or(cmp.Compare(uint(a.kind-1), uint(b.kind-1)), slices.CompareFunc(a.takes, b.takes, func(a, b take) int {
 			return cmp.Or(cmp.Compare(a.size, b.size), cmp.Compare(b.n, a.n))
 		}))
 	})
-	return ls
 }
+
+// alike reports whether two layouts in order are cut the same.
+func alike(a, b layout) bool { return a.kind == b.kind && slices.Equal(a.takes, b.takes) }

@@ -14,14 +14,14 @@ var (
 	// ErrNegative is a count, a kerf, a useful length or an effort of −1.
 	ErrNegative = errors.New("must not be negative")
 	// ErrTooMany is more than can be planned: 1 000 001 pieces, a length of
-	// 1 000 000 001 mm, 10 001 lengths that all differ.
+	// 1 000 000 001 mm, 5 001 lengths that all differ.
 	ErrTooMany = errors.New("more than can be planned")
 )
 
 const (
 	mostMM     = 1_000_000_000
 	mostPieces = 1_000_000
-	mostSorts  = 10_000 // different lengths of piece, and offcuts
+	mostSorts  = 5_000 // different lengths of piece, and offcuts
 )
 
 // check finds all that is wrong, in the order given.

@@ -6,6 +6,11 @@ import "math"
 // parts of it before anything is proved with them.
 const one = int64(1) << 40
 
+// barsPerPrice is how many bars are made of each kind at one set of prices, no
+// two with the same pieces. With 20 the programme is solved in a quarter of
+// the pivots that one at a time take.
+const barsPerPrice = 20
+
 // margin is what a bar must be worth beyond its cost to be a new column: more
 // than the programme's own rounding.
 const margin = one >> 28
@@ -117,7 +122,7 @@ func (r *relaxation) add(l layout) {
 	r.layouts = append(r.layouts, l)
 }
 
-// price makes the bar worth most of each kind at the programme's prices, and
+// price makes the bars worth most of each kind at the programme's prices, and
 // raises the bound.
 //
 // For any prices: the pieces' worth, less the most the offcuts can hold, over
@@ -134,7 +139,6 @@ func (r *relaxation) price() []layout {
 			items = append(items, priced{size: i, w: r.sizes[i].w, most: r.need[i], worth: r.worth[i]})
 		}
 	}
-	p := newPricer(r.effort, items)
 	var made []layout
 	for k, n := range r.count {
 		if n == 0 {
@@ -144,10 +148,13 @@ func (r *relaxation) price() []layout {
 		if k != fresh {
 			floor = int64(max(0, -r.lp.y[r.kindRow[k]]) * float64(one))
 		}
+		p := newPricer(r.effort, items)
 		takes, ceiling := p.fill(r.kinds[k].room, floor+margin)
 		r.ceiling[k] = ceiling
-		if len(takes) > 0 {
+		for n := 0; len(takes) > 0 && n < barsPerPrice; n++ {
 			made = append(made, r.layoutOf(k, takes))
+			p.without(takes)
+			takes, _ = p.fill(r.kinds[k].room, floor+margin)
 		}
 		if k != fresh {
 			total -= ceiling * int64(n)

@@ -43,11 +43,11 @@ type Cut struct {
 
 // Bar is one length to cut, the longest piece first.
 type Bar struct {
-	Length  int // mm
-	Offcut  int // index in Stock.Offcuts; −1 is a new length
-	Cuts    []Cut
-	Left    int  // mm beyond the last cut
-	Keep    bool // what is left is worth keeping
+	Length int // mm
+	Offcut int // index in Stock.Offcuts; −1 is a new length
+	Cuts   []Cut
+	Left   int  // mm beyond the last cut
+	Keep   bool // what is left is worth keeping
 }
 
 // FromOffcut reports whether the bar is a length at hand.

@@ -1,60 +1,70 @@
 package cut
 
-import "math"
+import (
+	"cmp"
+	"math"
+	"slices"
+)
 
-// dive makes a plan from the programme: it settles the whole parts of the
-// patterns' numbers, or the pattern nearest to being used, and solves for the
-// rest again, until nothing is left or no better plan can come of it.
+// dive makes a plan from the programme: it settles part of the patterns in
+// use and solves for the rest again, until nothing is left or no better plan
+// can come of it. Every part is finished by best fit on the way.
 //
-// Source: the residual problem and its rounding are in Wäscher and Gau (1996),
-// from memory.
-func (s *solver) dive(p part) {
-	for first := true; ; first = false {
-		s.finish(p)
-		r := s.relax(p.need, p.count, s.fresh-p.fresh)
-		if first {
-			s.bound = max(s.bound, p.fresh+r.bound)
-		}
-		if s.done() || p.fresh+r.bound >= s.fresh {
-			return
-		}
-		q, any := r.settle(p)
+// Source: Wäscher and Gau (1996), residual problems, from memory.
+func (s *solver) dive(p part, r *relaxation, bold float64) {
+	for {
+		q, any := r.settle(p, bold)
 		if !any {
 			return
 		}
 		p = q
+		s.finish(p)
+		if s.done() {
+			return
+		}
+		r = s.relax(p.need, p.count, s.fresh-p.fresh)
+		if p.fresh+r.bound >= s.fresh {
+			return
+		}
 	}
 }
 
-// settle adds to the part the patterns used at least once, as often as they
-// are, or else the one used most.
-func (r *relaxation) settle(p part) (part, bool) {
+// settle adds to the part the patterns used at least once, as often as whole
+// numbers go; failing any, the one used most, and the others down to a use of
+// bold while the needs allow.
+func (r *relaxation) settle(p part, bold float64) (part, bool) {
+	used := r.inUse()
 	any := false
-	most, mostX := -1, 0.0
-	for i, j := range r.lp.basis {
-		l, x := r.layouts[j], r.lp.x[i]
-		if len(l.takes) == 0 {
-			continue
-		}
-		if n := r.times(p, l, int(math.Floor(x+1e-4))); n > 0 {
-			p = p.plus(l, n)
-			any = true
-		}
-		if x > mostX {
-			most, mostX = j, x
+	for _, u := range used {
+		if n := p.room(u.layout, int(math.Floor(u.x+1e-4))); n > 0 {
+			p, any = p.plus(u.layout, n), true
 		}
 	}
-	if any || most < 0 {
-		return p, any
+	if any {
+		return p, true
 	}
-	return p.plus(r.layouts[most], 1), true
+	for _, u := range used {
+		if (!any || u.x >= bold) && p.room(u.layout, 1) > 0 {
+			p, any = p.plus(u.layout, 1), true
+		}
+	}
+	return p, any
 }
 
-// times is how often the part still has room for the layout, up to n.
-func (r *relaxation) times(p part, l layout, n int) int {
-	n = min(n, p.count[l.kind])
-	for _, t := range l.takes {
-		n = min(n, p.need[t.size]/t.n)
+// use is a pattern and the number the programme has of it.
+type use struct {
+	layout
+	x float64
+}
+
+// inUse lists the programme's patterns, the most used first.
+func (r *relaxation) inUse() []use {
+	var us []use
+	for row, col := range r.lp.basis {
+		if l := r.layouts[col]; len(l.takes) > 0 {
+			us = append(us, use{l, r.lp.x[row]})
+		}
 	}
-	return n
+	slices.SortStableFunc(us, func(a, b use) int { return cmp.Compare(b.x, a.x) })
+	return us
 }

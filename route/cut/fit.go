@@ -12,12 +12,10 @@ func (m *model) starts() [][]layout {
 	long := m.open(m.counts())
 	short := slices.Clone(long)
 	slices.Reverse(short)
-	var asGiven []layout
-	for _, o := range m.stock.Offcuts {
-		for k, v := range m.kinds[1:] {
-			if v.room == o+m.stock.Kerf {
-				asGiven = append(asGiven, layout{kind: k + 1, room: v.room, times: 1})
-			}
+	asGiven := make([]layout, len(m.stock.Offcuts))
+	for k, v := range m.kinds {
+		for _, o := range v.offcuts {
+			asGiven[o] = layout{kind: k, room: v.room, times: 1}
 		}
 	}
 	return [][]layout{

@@ -168,3 +168,14 @@ func (p *pricer) takes() []take {
 	slices.SortFunc(ts, func(a, b take) int { return cmp.Compare(a.size, b.size) })
 	return ts
 }
+
+// without lowers what is still wanted by those pieces.
+func (p *pricer) without(ts []take) {
+	for _, t := range ts {
+		i := slices.IndexFunc(p.items, func(it priced) bool { return it.size == t.size })
+		if p.items[i].most -= t.n; p.items[i].most == 0 {
+			p.items = slices.Delete(p.items, i, i+1)
+		}
+	}
+	p.n, p.bestN = p.n[:len(p.items)], p.bestN[:len(p.items)]
+}

@@ -167,19 +167,3 @@ func (s *simplex) cost() float64 {
 	}
 	return z
 }
-
-// strays reports whether rounding has led x away from the rows.
-func (s *simplex) strays() bool {
-	off := append([]float64(nil), s.rhs...)
-	for i, j := range s.basis {
-		for k, r := range s.cols[j].rows {
-			off[r] -= s.cols[j].vals[k] * s.x[i]
-		}
-	}
-	for r, v := range off {
-		if math.Abs(v) > 1e-6*(1+math.Abs(s.rhs[r])) {
-			return true
-		}
-	}
-	return false
-}

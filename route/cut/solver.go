@@ -15,6 +15,11 @@ type solver struct {
 // mostRows is the largest programme: its inverse takes the square of it.
 const mostRows = 1500
 
+// boldness of the dives, tried in turn: how much of a pattern's use is rounded
+// up along with the largest. Bold dives take a few programmes, careful ones
+// many; each leaves patterns for the next.
+var boldness = []float64{0.5, 0.7, 1}
+
 func newSolver(m *model, e *effort) *solver {
 	s := &solver{model: m, effort: e, fresh: noEnd}
 	for _, ls := range m.starts() {
@@ -24,24 +29,38 @@ func newSolver(m *model, e *effort) *solver {
 	return s
 }
 
-// offer keeps the plan if it takes fewer new lengths.
+// offer keeps the plan if it takes fewer new lengths, or as many and less tube.
 func (s *solver) offer(ls []layout) {
-	if n := freshBars(ls); n < s.fresh {
+	n := freshBars(ls)
+	if n < s.fresh || n == s.fresh && s.spent(ls) < s.spent(s.best) {
 		s.best, s.fresh = slices.Clone(ls), n
 	}
 }
 
+// done reports that the best plan is proved or the effort at an end.
 func (s *solver) done() bool { return s.bound >= s.fresh || s.effort.stopped }
 
 func (s *solver) run() {
 	if !s.done() && len(s.sizes)+len(s.kinds) <= mostRows {
-		root := s.root()
-		s.dive(root)
-		if !s.done() {
-			s.search(root)
-		}
+		s.improve()
 	}
 	s.tidy()
+}
+
+func (s *solver) improve() {
+	s.pool = append(s.pool, s.best...)
+	all := part{need: s.needs(), count: s.counts()}
+	root := s.relax(all.need, all.count, s.fresh)
+	s.bound = max(s.bound, root.bound)
+	for _, bold := range boldness {
+		if s.done() {
+			return
+		}
+		s.dive(all, root, bold)
+	}
+	if !s.done() && s.search(all) {
+		s.bound = s.fresh
+	}
 }
 
 // part is a plan half made: what is still needed and at hand.
@@ -50,8 +69,6 @@ type part struct {
 	made        []layout
 	fresh       int
 }
-
-func (s *solver) root() part { return part{need: s.needs(), count: s.counts()} }
 
 // plus is the part with one layout more, so many times.
 func (p part) plus(l layout, times int) part {
@@ -69,7 +86,17 @@ func (p part) plus(l layout, times int) part {
 	return q
 }
 
+// room is how often the part can take the layout, up to n.
+func (p part) room(l layout, n int) int {
+	n = min(n, p.count[l.kind])
+	for _, t := range l.takes {
+		n = min(n, p.need[t.size]/t.n)
+	}
+	return n
+}
+
 // finish completes the part by best fit, in the bars made and at hand.
 func (s *solver) finish(p part) {
+	s.effort.spend(len(p.need) * (len(p.made) + len(p.count)))
 	s.offer(s.fit(p.need, append(slices.Clip(p.made), s.open(p.count)...), true))
 }
