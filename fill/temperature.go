@@ -30,7 +30,8 @@ func temperature(w *sum.Work, m *matter, index int) Finding {
 	f.Verdict = Pass
 	for _, c := range m.Cores(index) {
 		if c.Cable.Insulation == factors.Thermosetting {
-			f.Verdict, f.Value = Advise, float64(c.Cable.Insulation.MaxTemp())
+			hot := w.Given("conductor of "+c.Cable.String()+" at full load", sum.Term{Symbol: "tc", Value: float64(c.Cable.Insulation.MaxTemp()), Unit: "°C"})
+			f.Verdict, f.Value = Advise, hot.Value
 			f.Reason = fmt.Sprintf("cables that may run at %s °C in plastic that holds %s °C: load them so that their surface stays below it, or use steel",
 				sum.Figure(f.Value), sum.Figure(highest.Value))
 			w.Note(f.Reason, uk.PlasticHighest().Cite)
