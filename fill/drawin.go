@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
@@ -77,14 +78,14 @@ func splitAdvice(length units.Metres, bends int, limit units.Metres) string {
 }
 
 func countBends(n int) string {
-	switch n {
-	case 0:
+	if n == 0 {
 		return "no bends"
-	case 1:
-		return "1 bend"
 	}
-	return fmt.Sprintf("%d bends", n)
+	return counting(n, "bend")
 }
+
+// counting is a number of things: 1 bend, 2 bends.
+func counting(n int, thing string) string { return sum.WithUnit(strconv.Itoa(n), thing+"s") }
 
 // describePull writes down how length and bends were counted.
 func describePull(w *sum.Work, m *matter, p *route.Pull) {

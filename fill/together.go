@@ -55,7 +55,7 @@ func together(w *sum.Work, m *matter, index int) Finding {
 			}
 		}
 	}
-	w.Note(fmt.Sprintf("%d loads, %d ways for their current over all switch states: in each steel run the currents out and home were added up", loads(loops), len(loops)), togetherRule)
+	w.Note(fmt.Sprintf("%s, %s for their current over all switch states: in each steel run the currents out and home were added up", counting(loads(loops), "load"), counting(len(loops), "way")), togetherRule)
 	n := w.Let("n", "steel runs where they do not cancel or the cpc is missing", "runs", sum.N(float64(len(apart))))
 	f.Value, f.Limit, f.Verdict = n.Value, 0, Pass
 	if f.Reason != "" {

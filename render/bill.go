@@ -63,9 +63,9 @@ func columnText(it route.Item, v float64) string {
 // runList names the runs of an item, the first few of them; JSON and CSV have
 // them all.
 func runList(runs []string) string {
-	const most = 6
+	const most, shown = 6, 4
 	if len(runs) > most {
-		return fmt.Sprintf("%s … (%d runs)", strings.Join(runs[:most], " "), len(runs))
+		return fmt.Sprintf("%s … (%d runs)", strings.Join(runs[:shown], " "), len(runs))
 	}
 	return strings.Join(runs, " ")
 }

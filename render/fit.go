@@ -28,7 +28,7 @@ func WriteFit(to io.Writer, f *fill.Finding, more []fill.More) error {
 	if math.IsNaN(f.Limit) {
 		fmt.Fprintln(w, answer)
 	} else {
-		fmt.Fprintf(w, "%s: %s of %s%s (%.0f %%)\n", answer, value, limit, unitTail(f.Unit), f.Value/f.Limit*100)
+		fmt.Fprintf(w, "%s: %s of %s (%.0f %%)\n", answer, value, sum.WithUnit(limit, f.Unit), f.Value/f.Limit*100)
 	}
 	if f.Reason != "" {
 		_ = writeWrapped(w, "", "  ", f.Reason)

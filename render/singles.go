@@ -73,7 +73,7 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 		if c.Saving.Shortest > 0 {
 			fmt.Fprintf(w, "  order of least cable: %s m along one core against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), sum.Figure(c.Saving.Listed), boundText(c.Saving))
 		}
-		t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "length m", "runs"}, right: []bool{false, false, false, false, false, false, true}, narrow: 12}
+		t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, narrow: 8}
 		for k := range singles {
 			s := &singles[k]
 			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.From), terminalName(j, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
@@ -116,6 +116,9 @@ func passedText(j *route.Job, way []route.Pass) string {
 
 // singlesTotals adds up the metres of each size and colour, in reels.
 func singlesTotals(w io.Writer, j *route.Job) error {
+	if len(j.Singles) == 0 {
+		return nil
+	}
 	fmt.Fprintln(w, "\nTOTALS, with tails and without waste")
 	t := columns{head: []string{"cable", "colour", "metres", "reels"}, right: []bool{false, false, true, true}}
 	for _, g := range totals(j) {
@@ -181,9 +184,13 @@ func placeName(j *route.Job, place int) string {
 
 // drawnText lists the labels of a pull by circuit: sockets L N E L N E.
 func drawnText(j *route.Job, d route.Draw) string {
+	listed := make([]string, len(d.Listed))
+	for i, l := range d.Listed {
+		listed[i] = fmt.Sprintf("%d × %s", l.Count, l.Cable)
+	}
 	var parts []string
-	for _, l := range d.Listed {
-		parts = append(parts, fmt.Sprintf("%d × %s", l.Count, l.Cable))
+	if len(listed) > 0 {
+		parts = append(parts, strings.Join(listed, ", "))
 	}
 	last := -1
 	for _, i := range d.Singles {

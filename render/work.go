@@ -26,7 +26,7 @@ func WriteWorking(to io.Writer, r *fill.Report) error {
 			writeStep(w, k+1, s)
 		}
 		value, limit := Figures(f)
-		fmt.Fprintf(w, "  verdict: %s (%s against %s%s)\n", VerdictWord(f.Verdict), value, limit, unitTail(f.Unit))
+		fmt.Fprintf(w, "  verdict: %s (%s against %s)\n", VerdictWord(f.Verdict), value, sum.WithUnit(limit, f.Unit))
 		if f.Reason != "" && !noteSays(steps, f.Reason) {
 			_ = writeWrapped(w, "  ", "  ", f.Reason)
 		}
@@ -43,13 +43,6 @@ func WriteWorking(to io.Writer, r *fill.Report) error {
 // noteSays reports whether a step is that sentence already.
 func noteSays(steps []sum.Step, text string) bool {
 	return slices.ContainsFunc(steps, func(s sum.Step) bool { return s.Symbol == "" && s.Meaning == text })
-}
-
-func unitTail(unit string) string {
-	if unit == "" {
-		return ""
-	}
-	return " " + unit
 }
 
 // writeStep prints a step: a note as a sentence, a sum under what it means.

@@ -182,13 +182,17 @@ func (e Expr) printCall(numbers bool) string {
 
 func (t Term) number() string { return WithUnit(Figure(t.Value), t.Unit) }
 
-// WithUnit joins a figure and its unit as the trade writes them.
+// WithUnit joins a figure and its unit as the trade writes them; things that are
+// counted come in the plural: runs.
 func WithUnit(figure, unit string) string {
 	switch unit {
 	case "", "1":
 		return figure
 	case "°", "%":
 		return figure + unit
+	}
+	if figure == "1" && len(unit) > 3 {
+		unit = strings.TrimSuffix(unit, "s") // of things counted: 1 run, 2 runs
 	}
 	return figure + " " + unit
 }

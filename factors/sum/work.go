@@ -40,7 +40,7 @@ func (s Step) Line() string {
 	if s.Symbolic != "" && s.Symbolic != s.Numeric {
 		parts = append(parts, s.Symbolic)
 	}
-	if s.Numeric != "" && s.Numeric != s.Result {
+	if s.Numeric != "" && WithUnit(s.Numeric, s.Unit) != s.Result && s.Numeric != s.Result {
 		parts = append(parts, s.Numeric)
 	}
 	return strings.Join(append(parts, s.Result), " = ")
