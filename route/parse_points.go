@@ -15,7 +15,7 @@ type pointNodes struct{ points, spurs, groups, via *source.Node }
 func (p *parser) points(c *Circuit, name, runs *source.Node, at pointNodes) {
 	lighting := c.Arrangement.V == Lighting
 	switch {
-	case runs != nil && (at.points != nil || at.groups != nil):
+	case runs != nil && (at.points != nil || at.spurs != nil || at.groups != nil || at.via != nil):
 		p.AddNode(ErrConflict, runs, "circuit "+c.Name+" names runs and what it feeds", "leave out runs: they follow from the points")
 		return
 	case runs != nil:
@@ -88,6 +88,7 @@ func (p *parser) spurs(c *Circuit, n *source.Node) {
 	fed := append([]Given[int](nil), c.Points...)
 	for _, one := range list(n) {
 		var s Spur
+		before := len(p.Problems)
 		var from, points *source.Node
 		for key, v := range p.keys(one, "a spur", []string{"from", "points"}) {
 			switch key {
@@ -98,6 +99,9 @@ func (p *parser) spurs(c *Circuit, n *source.Node) {
 			}
 		}
 		if from == nil || points == nil {
+			if len(p.Problems) > before {
+				continue
+			}
 			p.AddNode(ErrMissing, one, "a spur needs from and points", "{from: s2, points: [s4]}")
 			continue
 		}
@@ -116,6 +120,7 @@ func (p *parser) groups(c *Circuit, n *source.Node) {
 	var lit []Given[int]
 	for _, one := range list(n) {
 		var g Group
+		before := len(p.Problems)
 		var switches, lights, method *source.Node
 		for key, v := range p.keys(one, "a group", []string{"switches", "lights", "method", "neutral from"}) {
 			switch key {
@@ -131,6 +136,9 @@ func (p *parser) groups(c *Circuit, n *source.Node) {
 			}
 		}
 		if lights == nil {
+			if len(p.Problems) > before {
+				continue
+			}
 			p.AddNode(ErrMissing, one, "a group without lights", "{switches: [sw1], lights: [l1]}")
 			continue
 		}
@@ -171,6 +179,7 @@ func (p *parser) lightList(c *Circuit, n *source.Node, lit []Given[int]) []Given
 func (p *parser) via(c *Circuit, n *source.Node) {
 	for _, one := range list(n) {
 		var v Via
+		before := len(p.Problems)
 		var from, to, runs *source.Node
 		for key, node := range p.keys(one, "a way", []string{"from", "to", "runs"}) {
 			switch key {
@@ -183,6 +192,9 @@ func (p *parser) via(c *Circuit, n *source.Node) {
 			}
 		}
 		if from == nil || to == nil || runs == nil {
+			if len(p.Problems) > before {
+				continue
+			}
 			p.AddNode(ErrMissing, one, "via needs from, to and runs", "{from: s1, to: s2, runs: [B, D]}")
 			continue
 		}
@@ -199,6 +211,11 @@ func (p *parser) via(c *Circuit, n *source.Node) {
 				break
 			}
 			run := &p.job.Runs[i]
+			if run.From < 0 || run.To < 0 {
+				at = -1 // it stands alone, or its ends have their complaint
+				p.alone(r, run)
+				break
+			}
 			if run.From != at && run.To != at {
 				p.AddNode(ErrReach, r, "run "+r.Value+" does not start at "+p.job.Places[at].Name, "name the runs in the order in which they are passed")
 				at = -1
@@ -211,6 +228,14 @@ func (p *parser) via(c *Circuit, n *source.Node) {
 			p.AddNode(ErrReach, runs, "these runs lead to "+p.job.Places[at].Name+", not to "+to.Value, "the runs from "+from.Value+" to "+to.Value)
 		}
 		c.Via = append(c.Via, v)
+	}
+}
+
+// alone reports a hop through a run that joins no places. A run whose ends
+// could not be read has its complaint.
+func (p *parser) alone(n *source.Node, r *Run) {
+	if r.From < 0 && r.To < 0 && !r.FromAt.Known() {
+		p.AddNode(ErrReach, n, "run "+r.Name+" stands alone: it leads from nowhere to nowhere", "give the run from and to")
 	}
 }
 

@@ -3,23 +3,52 @@ package source
 import (
 	"sort"
 	"strings"
+	"unicode"
 )
 
 // Nearest returns the known word that looks most like word, or "" when none
-// is close. Two swapped neighbours count as one slip.
+// is close. Two swapped neighbours count as one slip, and hyphens, blanks and
+// capitals as none: TNCS is TN-C-S, though TN-S is fewer letters away. A name of
+// one letter, or another number of the same name, is no slip.
 //
 // Cost: one comparison for each known word, so it is called for words that
 // are already known to be wrong.
 func Nearest(word string, known []string) string {
-	best, bestSlips := "", 1+len([]rune(word))/3
+	letters := len([]rune(word))
+	best, bestSlips := "", min(1+letters/3, letters-1)
 	sorted := append([]string(nil), known...)
 	sort.Strings(sorted)
 	for _, k := range sorted {
+		if bare(word) == bare(k) {
+			return k
+		}
+	}
+	for _, k := range sorted {
+		if renumbered(word, k) {
+			continue
+		}
 		if n := slips(strings.ToLower(word), strings.ToLower(k), bestSlips); n <= bestSlips && (best == "" || n < bestSlips) {
 			best, bestSlips = k, n
 		}
 	}
 	return best
+}
+
+// renumbered reports whether two names differ in their number alone: s3 is no
+// slip for s1.
+func renumbered(a, b string) bool {
+	name := func(s string) string { return strings.Trim(s, "0123456789") }
+	return name(a) == name(b) && name(a) != a && name(b) != b
+}
+
+// bare is a word without capitals, blanks and hyphens.
+func bare(word string) string {
+	return strings.Map(func(r rune) rune {
+		if r == ' ' || r == '-' || r == '_' {
+			return -1
+		}
+		return unicode.ToLower(r)
+	}, word)
 }
 
 // slips is the optimal string alignment distance: letters added, dropped,
