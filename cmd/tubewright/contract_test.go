@@ -149,7 +149,7 @@ func fitKeeps(text []byte) error {
 	if err != nil {
 		return err
 	}
-	err = errors.Join(asks("verdict", v.Verdict != nil && slices.Contains(verdictWords, *v.Verdict)), asks("unit, method, value", v.Unit != nil && all(v.Method) && v.Value != nil),
+	err = errors.Join(asks("verdict", v.Verdict != nil && slices.Contains(verdictWords, *v.Verdict)), asks("unit, method", v.Unit != nil && all(v.Method)),
 		asks("more, sources", v.More != nil && v.Sources != nil), asks("cautions", len(v.Cautions) > 0))
 	if err != nil {
 		return err
@@ -160,9 +160,9 @@ func fitKeeps(text []byte) error {
 		}
 	}
 	if v.Limit == nil {
-		return errors.Join(err, asks("without a limit: fail, a reason, nothing more", *v.Verdict == "fail" && v.Reason != "" && len(v.More) == 0))
+		return errors.Join(err, asks("without a limit: fail or open, a reason, nothing more", (*v.Verdict == "fail" || *v.Verdict == "open") && v.Reason != "" && len(v.More) == 0))
 	}
-	return errors.Join(err, asks("fail means value over limit", (*v.Verdict == "fail") == (*v.Value > *v.Limit)), asks("a limit has a source", len(v.Sources) > 0))
+	return errors.Join(err, asks("value beside a limit", v.Value != nil), asks("fail means value over limit", v.Value != nil && (*v.Verdict == "fail") == (*v.Value > *v.Limit)), asks("a limit has a source", len(v.Sources) > 0))
 }
 
 func singlesKeeps(text []byte) error {
