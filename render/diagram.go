@@ -58,7 +58,7 @@ func Diagram(r *fill.Report, o DrawingOptions) (*Sheet, error) {
 	}
 	d := &diagram{Sheet: NewSheet(paper.WidthMM, paper.HeightMM), job: r.Job, report: r, paper: paper, bill: o.Bill}
 	d.small = paper.WidthMM < A3.WidthMM
-	d.runs, d.circuits = gather(r)
+	d.runs, d.circuits, d.others = gather(r)
 	d.order = gravestFirst(len(d.runs), func(i int) bool { return d.runs[i].grave() })
 	d.draw()
 	return d.Sheet, d.Check()
@@ -74,7 +74,8 @@ type diagram struct {
 	small    bool // an A4 sheet
 	runs     []runFacts
 	circuits []circuitFacts
-	order    []int // runs, failures first
+	others   []*fill.Finding // of neither run nor circuit, not passed
+	order    []int           // runs, failures first
 	used     legendUse
 	scale    string
 }
@@ -161,14 +162,18 @@ func (d *diagram) drawLayout(area rect, title string, runs int, make func(rect) 
 	if p.breaks {
 		d.scale = p.scale
 	}
-	if p.axes != nil {
+	if len(p.axes) > 0 {
 		note = joinNotes(note, "heights above the finished floor and distances from the datum in mm")
 	}
 	if p.left > 0 {
 		note = joinNotes(note, fmt.Sprintf("first %d of %d runs; the rest in check JOB", runs-p.left, runs))
 	}
 	if unnamed := d.drawPicture(p, below.grown(-1)); unnamed > 0 {
-		note = joinNotes(note, fmt.Sprintf("%d names left out for want of room", unnamed))
+		names := "names"
+		if unnamed == 1 {
+			names = "name"
+		}
+		note = joinNotes(note, fmt.Sprintf("%d %s left out for want of room", unnamed, names))
 	}
 	d.panelHead(area, title+"  "+p.scale, note)
 }

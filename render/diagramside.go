@@ -29,33 +29,43 @@ func (d *diagram) drawSide(side rect) {
 
 // drawCircuits draws the table of circuits, failures first.
 func (d *diagram) drawCircuits(side rect) float64 {
-	if len(d.circuits) == 0 {
+	t := d.circuitsTable()
+	if len(t.rows) == 0 {
 		return side.y0
 	}
 	most := side.high() - headHigh - panelPad
 	if len(d.bill) > 0 {
 		most -= headHigh // for the word where the bill is
 	}
-	t := d.circuitsTable()
 	f := t.flow(side.wide()-2*panelPad, most)
 	note := ""
-	if f.shown() < len(d.circuits) {
-		note = fmt.Sprintf("first %d of %d; the rest in check JOB", f.shown(), len(d.circuits))
+	if all := len(d.circuits) + len(d.others); f.shown() < all {
+		note = fmt.Sprintf("first %d of %d; the rest in check JOB", f.shown(), all)
 	}
-	below := d.panelHead(side, "Circuits", note)
+	title := "Circuits"
+	if len(d.others) > 0 {
+		title = "Circuits and board"
+	}
+	below := d.panelHead(side, title, note)
 	f.draw(d, below.x0+panelPad, below.y0)
 	y := below.y0 + f.high + panelPad
 	d.Line(PenDimension, false, side.x0, y, side.x1, y)
 	return y
 }
 
-// circuitsTable lists the circuits, failures first.
+// circuitsTable lists what is found of neither run nor circuit, then the
+// circuits, failures first.
 func (d *diagram) circuitsTable() *sheetTable {
 	const most = 500 // more than the largest paper shows
 	t := &sheetTable{head: []string{"way", "circuit", "device", "cable mm²", "rating", "verdict"},
 		caps: []float64{8, 30, 22, 24, 30, 12}, gives: []bool{false, true, false, true, false, false}, rowMM: tableRowMM}
+	for _, i := range gravestFirst(len(d.others), func(i int) bool { return d.others[i].Verdict == fill.Fail }) {
+		f := d.others[i]
+		t.rows = append(t.rows, tableRow{fails: f.Verdict == fill.Fail, note: f.Check + ": " + oneLine(f.Reason),
+			cells: []string{"–", oneLine(f.Subject), "", "", "", verdictOf(f.Verdict)}})
+	}
 	order := gravestFirst(len(d.circuits), func(i int) bool { return d.circuits[i].verdict == fill.Fail })
-	for _, i := range order[:min(len(order), most)] {
+	for _, i := range order[:min(len(order), max(0, most-len(t.rows)))] {
 		c, f := &d.job.Circuits[i], &d.circuits[i]
 		t.rows = append(t.rows, tableRow{fails: f.verdict == fill.Fail, note: f.reason(),
 			cells: []string{wayOf(c), oneLine(c.Name), c.Device.V.String(), circuitCable(c), f.rated(), verdictOf(f.verdict)}})

@@ -150,7 +150,8 @@ func (t *sheetTable) drawRow(c Canvas, r tableRow, widths []float64, x, y float6
 	for i, cell := range r.cells {
 		bold, ink := head || r.fails, Black
 		if r.fails && i == len(r.cells)-1 {
-			c.Fill(Red, x+0.2, y+0.3, x+widths[i]-0.2, y+0.3, x+widths[i]-0.2, y+t.rowMM-0.3, x+0.2, y+t.rowMM-0.3)
+			right := x + min(widths[i], TextWidth(cell, TextSmall, true)+2*tablePad)
+			c.Fill(Red, x, y+0.3, right, y+0.3, right, y+t.rowMM-0.3, x, y+t.rowMM-0.3)
 			ink = White
 		}
 		c.Text(Text{S: cutToFit(cell, widths[i]-2*tablePad, TextSmall, bold), X: x + tablePad, Y: y + t.rowMM/2,

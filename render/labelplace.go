@@ -108,31 +108,54 @@ func (r rect) within(q rect) bool {
 // lines, and inside the area.
 type labeller struct {
 	area  rect
-	solid *occupied // text, symbols, strokes: nothing may lie on them
+	solid *occupied // text, symbols, strokes, leaders: nothing may lie on them
+	words *occupied // of these, text and leaders
 	lines *occupied // runs: leaders may cross them, text may not
 }
 
-func newLabeller(area rect) *labeller { return &labeller{area, newOccupied(), newOccupied()} }
+func newLabeller(area rect) *labeller {
+	return &labeller{area, newOccupied(), newOccupied(), newOccupied()}
+}
 
 func (l *labeller) fits(r rect) bool {
 	return r.within(l.area) && l.solid.free(r) && l.lines.free(r)
 }
 
+// takeWords takes the room of a text.
+func (l *labeller) takeWords(r rect) {
+	l.solid.take(r)
+	l.words.take(r)
+}
+
 // put takes the first box that is free. Failing that it looks in widening
 // rings round the anchor for one that a leader reaches without crossing a
-// label; the leader is returned, nil where the label lies beside its anchor.
-func (l *labeller) put(near []rect, anchorX, anchorY float64) (box rect, leader []float64, ok bool) {
+// label or a symbol; a grave label's leader may cross symbols at the last. The
+// leader is returned, nil where the label lies beside its anchor.
+func (l *labeller) put(near []rect, anchorX, anchorY float64, grave bool) (box rect, leader []float64, ok bool) {
 	for _, r := range near {
 		if l.fits(r) {
-			l.solid.take(r)
+			l.takeWords(r)
 			return r, nil, true
 		}
 	}
 	if len(near) == 0 {
 		return rect{}, nil, false
 	}
-	const rings, spokes, first, apart = 9, 16, 7.0, 4.0
-	w, h := near[0].wide(), near[0].high()
+	box, leader, ok = l.reach(near[0].wide(), near[0].high(), anchorX, anchorY, l.solid)
+	if !ok && grave {
+		box, leader, ok = l.reach(near[0].wide(), near[0].high(), anchorX, anchorY, l.words)
+	}
+	if ok {
+		l.takeWords(box)
+		l.solid.takeLine(leader, 0.4, 0)
+		l.words.takeLine(leader, 0.4, 0)
+	}
+	return box, leader, ok
+}
+
+// reach finds the nearest box that a leader gets to through what is not taken.
+func (l *labeller) reach(w, h, anchorX, anchorY float64, through *occupied) (box rect, leader []float64, ok bool) {
+	const rings, spokes, first, apart = 14, 24, 7.0, 4.0
 	for ring := range rings {
 		d := first + apart*float64(ring)
 		for s := range spokes {
@@ -141,14 +164,10 @@ func (l *labeller) put(near []rect, anchorX, anchorY float64) (box rect, leader 
 			if !l.fits(r) {
 				continue
 			}
-			end := []float64{min(r.x1, max(r.x0, anchorX)), min(r.y1, max(r.y0, anchorY))}
-			line := []float64{anchorX, anchorY, end[0], end[1]}
-			if !l.solid.freeLine(shortened(line, 4, 0.3)) {
-				continue
+			line := []float64{anchorX, anchorY, min(r.x1, max(r.x0, anchorX)), min(r.y1, max(r.y0, anchorY))}
+			if through.freeLine(shortened(line, 4, 0.3)) {
+				return r, line, true
 			}
-			l.solid.take(r)
-			l.solid.takeLine(line, 0.4, 0)
-			return r, line, true
 		}
 	}
 	return rect{}, nil, false

@@ -16,8 +16,8 @@ type layoutPicture struct {
 	breaks bool        // corners are bends in the tube
 	scale  string      // "1:25", "NTS"
 	note   string
-	axes   *pictureAxes // heights and distances, nil where none are known
-	left   int          // runs that are not drawn
+	axes   []pictureAxes // heights and distances of each length of the wall, none where they are not known
+	left   int           // runs that are not drawn
 }
 
 // pictureRun is a run's centre line.
@@ -27,6 +27,7 @@ type pictureRun struct {
 	halfMM float64 // of trunking: half the distance between its two lines
 	sets   []setMark
 	leaves bool // the wall
+	fold   int  // the length of the wall that it is drawn in
 }
 
 // setMark is a set on the line, along the leg that it lies in.
@@ -42,6 +43,7 @@ type picturePlace struct {
 	x, y    float64
 	freeDeg float64
 	runs    int // that end at this showing of it
+	fold    int
 }
 
 // mostDrawn is how many runs one sheet can show before none can be told apart.

@@ -71,6 +71,43 @@ func TestScaleFor(t *testing.T) {
 	}
 }
 
+// A long low wall is folded: every run is drawn whole, at a larger scale than
+// in one line, and the place between two lengths is shown in both.
+func TestLongWallIsFolded(t *testing.T) {
+	j := parseJob(t, largeJob(40, 7, true))
+	area := rect{0, 0, 290, 170}
+	p := wallPicture(j, allRuns(j), area)
+	w := newWall(j, allRuns(j), elevation)
+	one := w.fold(allRuns(j), elevation, area.grown(-wallMargin), 1)
+	var scale float64
+	if _, err := fmt.Sscanf(p.scale, "1:%g", &scale); err != nil || scale >= float64(one.scale) {
+		t.Fatalf("folded 1:%g, in one line 1:%d", scale, one.scale)
+	}
+	shown := map[int]int{}
+	for _, pl := range p.places {
+		shown[pl.place]++
+	}
+	twice := 0
+	for place := range j.Places {
+		switch shown[place] {
+		case 0:
+			t.Errorf("%s is not shown", j.Places[place].Name)
+		case 2:
+			twice++
+		}
+	}
+	if folds := len(p.axes); len(p.runs) != 40 || folds < 2 || twice != folds-1 {
+		t.Errorf("%d runs, %d lengths, %d places shown twice", len(p.runs), folds, twice)
+	}
+	for _, r := range p.runs {
+		run := &j.Runs[r.run]
+		n := len(r.xy)
+		if d := math.Hypot(r.xy[n-2]-r.xy[0], r.xy[n-1]-r.xy[1]) * scale / 1000; math.Abs(d-float64(run.Length)) > 1e-6 {
+			t.Errorf("%s is %g m on the sheet, %g m in the job", run.Name, d, run.Length)
+		}
+	}
+}
+
 // Two runs along one way are drawn side by side, and each still ends at its places.
 func TestLanes(t *testing.T) {
 	const n = 4
@@ -94,16 +131,18 @@ func TestLanes(t *testing.T) {
 }
 
 // Parts whose position along the wall nobody gave do not lie on each other.
-func TestPartsStandSideBySide(t *testing.T) {
+func TestPartsAreSetApart(t *testing.T) {
 	j := parseJob(t, `job: two parts
 places: {a: {is: board}, b: {is: box}, c: {is: box}, d: {is: box}}
 runs:
   A: {from: a, to: b, in: steel conduit 20, path: right 2}
   B: {from: c, to: d, in: steel conduit 20, path: right 2}
 `)
-	p := wallPicture(j, allRuns(j), rect{0, 0, 300, 200})
-	if a, b := p.places[1], p.places[2]; b.x <= a.x {
-		t.Errorf("the second part starts at %g, the first ends at %g", b.x, a.x)
+	for _, area := range []rect{{0, 0, 300, 60}, {0, 0, 100, 200}} {
+		p := wallPicture(j, allRuns(j), area)
+		if a, b := p.places[1], p.places[2]; b.x <= a.x && b.y <= a.y {
+			t.Errorf("the second part starts at %g, %g, the first ends at %g, %g", b.x, b.y, a.x, a.y)
+		}
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"tubewright/route"
 )
@@ -31,37 +32,51 @@ type tick struct {
 const onTheWall = 0.25 // m
 
 // axes measures every place on the wall from the floor and from the datum, the
-// wall's zero. Where there are more figures than room, none are shown: a list that
-// leaves some out would mislead.
-func (w *wall) axes(p *layoutPicture, j *route.Job, area rect, at func(int, route.Point) (x, y float64)) *pictureAxes {
-	x0, floor := at(p.runs[0].run, route.Point{})
-	a := &pictureAxes{floorY: floor, figuresY: floor, x0: math.Inf(1), x1: math.Inf(-1), datumX: x0, topY: math.Inf(1)}
-	up, along := map[int]float64{}, map[int]float64{}
+// wall's zero, in each length of the wall. Where there are more figures than
+// room, none are shown: a list that leaves some out would mislead.
+func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Point) (x, y float64)) []pictureAxes {
+	out := make([]pictureAxes, len(f.x0))
+	up, along := make([]map[int]float64, len(out)), make([]map[int]float64, len(out))
+	for k := range out {
+		x, floor := at(k, route.Point{})
+		out[k] = pictureAxes{floorY: floor, figuresY: floor, x0: math.Inf(1), x1: math.Inf(-1), datumX: x, topY: floor}
+		up[k], along[k] = map[int]float64{}, map[int]float64{}
+	}
 	for _, r := range p.runs {
-		for i := 0; i < len(r.xy); i += 2 {
-			a.x0, a.x1 = min(a.x0, r.xy[i]), max(a.x1, r.xy[i])
-			a.topY, a.figuresY = min(a.topY, r.xy[i+1]), max(a.figuresY, r.xy[i+1])
-		}
+		out[r.fold].include(r.xy)
 	}
 	for _, pl := range p.places {
-		q := j.Places[pl.place].Point
-		if math.Abs(q.Y) > onTheWall {
-			continue
+		if q := w.job.Places[pl.place].Point; math.Abs(q.Y) <= onTheWall {
+			up[pl.fold][int(math.Round(q.Z*1000))] = pl.y
+			along[pl.fold][int(math.Round(q.X*1000))] = pl.x
 		}
-		up[int(math.Round(q.Z*1000))] = pl.y
-		along[int(math.Round(q.X*1000))] = pl.x
 	}
-	a.x0, a.x1 = a.x0-8, a.x1+8
-	a.ladderX = a.x0 - 2
-	delete(up, 0) // the floor itself
-	a.heights = ticks(up, area.y0+3, floor-3)
-	if w.parts == 1 && x0 >= a.x0 && x0 <= a.x1 {
-		along[0] = x0
-		a.distance = ticks(along, area.x0+3, area.x1-3)
-	} else {
-		a.datumX = math.NaN()
+	for k := range out {
+		a := &out[k]
+		a.x0, a.x1 = a.x0-8, a.x1+8
+		a.ladderX = a.x0 - 2
+		delete(up[k], 0) // the floor itself
+		a.heights = ticks(up[k], max(area.y0+3, a.topY-f.gapMM/2), a.floorY-3)
+		onSheet := a.datumX >= a.x0 && a.datumX <= a.x1
+		if w.parts == 1 && onSheet {
+			along[k][0] = a.datumX
+		}
+		if !onSheet {
+			a.datumX = math.NaN()
+		}
+		if w.parts == 1 && w.box.x0 <= 0 && w.box.x1 >= 0 {
+			a.distance = ticks(along[k], area.x0+3, area.x1-3)
+		}
 	}
-	return a
+	return out
+}
+
+// include widens the axes to a run.
+func (a *pictureAxes) include(xy []float64) {
+	for i := 0; i < len(xy); i += 2 {
+		a.x0, a.x1 = min(a.x0, xy[i]), max(a.x1, xy[i])
+		a.topY, a.figuresY = min(a.topY, xy[i+1]), max(a.figuresY, xy[i+1])
+	}
 }
 
 // ticks sets the figures apart, nil when they do not go in between the bounds.
@@ -78,7 +93,7 @@ func ticks(byMM map[int]float64, low, high float64) []tick {
 		case a.at > b.at:
 			return 1
 		}
-		return len(a.text) - len(b.text)
+		return strings.Compare(a.text, b.text)
 	})
 	if float64(len(out))*apart > high-low {
 		return nil

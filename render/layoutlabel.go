@@ -78,14 +78,17 @@ func besideRun(r *pictureRun, w, h, gap float64) []rect {
 	return out
 }
 
-const mostNameMM = 30.0
+const (
+	mostNameMM = 30.0
+	stripRoomy = 45.0 // a strip as long as that has room for its length and bends
+)
 
 // tag is the run's name in a frame, with its verdict where it does not pass.
 func (g *layoutDrawing) tag(i int) {
 	r := &g.p.runs[i]
 	run := &g.job.Runs[r.run]
 	text := cutToFit(oneLine(run.Name), mostNameMM, g.nameMM, true)
-	if !g.p.breaks {
+	if !g.p.breaks && r.xy[2]-r.xy[0] > stripRoomy {
 		text += "  " + cutToFit(wayText(run), mostNameMM, g.nameMM, true)
 	}
 	word := g.facts[r.run].word()
@@ -101,7 +104,7 @@ func (g *layoutDrawing) tag(i int) {
 		return
 	}
 	x, y := stretch[0].at(0.5)
-	box, leader, ok := g.l.put(besideRun(r, w, h, g.lineMM/2+1.2), x, y)
+	box, leader, ok := g.l.put(besideRun(r, w, h, g.lineMM/2+1.2), x, y, g.facts[r.run].grave())
 	if !ok {
 		g.unnamed++
 		return
@@ -151,7 +154,7 @@ func (g *layoutDrawing) nameOf(p *picturePlace) {
 		{across, -half}, {across, half}, {-across, -half}, {-across, half}} {
 		near = append(near, centred(x+o[0], y+o[1], w, h))
 	}
-	box, leader, ok := g.l.put(near, p.x, p.y)
+	box, leader, ok := g.l.put(near, p.x, p.y, false)
 	if !ok {
 		g.unnamed++
 		return
@@ -200,7 +203,7 @@ func (g *layoutDrawing) strokes(i int) {
 			Conductors(g, x, y, size, angle, n)
 			g.l.solid.take(box)
 			if n > 4 {
-				g.l.solid.take(numeral)
+				g.l.takeWords(numeral)
 			}
 			return
 		}
@@ -234,49 +237,9 @@ func (g *layoutDrawing) setLabel(s setMark) {
 	for _, o := range [][2]float64{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
 		box := centred(s.x+o[0]*(w/2+2.4), s.y+o[1]*(h/2+2.4), w, h)
 		if g.l.fits(box) {
-			g.l.solid.take(box)
+			g.l.takeWords(box)
 			g.Text(Text{S: s.text, X: (box.x0 + box.x1) / 2, Y: (box.y0 + box.y1) / 2, Height: TextSmall, AlignX: Centre, AlignY: Middle})
 			return
 		}
 	}
-}
-
-// drawAxes draws the finished floor level, the datum and the figures measured
-// from them.
-func (g *layoutDrawing) drawAxes() {
-	a := g.p.axes
-	if a == nil {
-		return
-	}
-	g.used.floor = true
-	g.Group("levels", "finished floor level and datum")
-	defer g.End()
-	g.Line(PenOutline, false, a.x0, a.floorY, a.x1, a.floorY)
-	for x := a.x0 + 2; x <= a.x1; x += 2.5 {
-		g.Line(PenHatch, false, x, a.floorY, x-1.6, a.floorY+1.6)
-	}
-	g.Text(Text{S: "FFL", X: a.x1 + 1, Y: a.floorY, Height: TextSmall, AlignY: Middle, Bold: true})
-	g.l.solid.take(rect{a.x1, a.floorY - 1.5, a.x1 + 8, a.floorY + 1.5})
-	g.l.solid.take(rect{a.x0, a.floorY - 0.4, a.x1, a.floorY + 1.8})
-	if len(a.heights) > 0 {
-		top := min(a.heights[0].at, a.heights[0].shown)
-		g.Line(PenDimension, false, a.ladderX, a.floorY, a.ladderX, a.heights[0].at)
-		g.l.solid.take(rect{a.ladderX - 13, top - 2, a.ladderX + 2, a.floorY})
-	}
-	for _, t := range a.heights {
-		g.Line(PenDimension, false, a.ladderX-3, t.shown, a.ladderX, t.at, a.ladderX+1.5, t.at)
-		g.Text(Text{S: t.text, X: a.ladderX - 3.4, Y: t.shown, Height: TextSmall, AlignX: Right, AlignY: Middle})
-	}
-	if math.IsNaN(a.datumX) || len(a.distance) == 0 {
-		return
-	}
-	g.used.datum = true
-	datum := []float64{a.datumX, a.topY - 5, a.datumX, a.floorY + 3}
-	g.Line(PenCentre, false, datum...)
-	g.l.lines.takeLine(datum, 0.6, 0)
-	for _, t := range a.distance {
-		g.Line(PenDimension, false, t.at, a.floorY-1, t.at, a.figuresY+2, t.shown, a.figuresY+4.5)
-		g.Text(Text{S: t.text, X: t.shown, Y: a.figuresY + 5, Height: TextSmall, Angle: -90, AlignX: Right, AlignY: Middle})
-	}
-	g.l.solid.take(rect{a.x0, a.figuresY + 1, a.x1 + 7, a.figuresY + 12.5})
 }

@@ -15,13 +15,12 @@ const (
 
 // stripRow is one run of the layout before it has a size.
 type stripRow struct {
-	run          int
-	near, far    int // places, -1 where the run stands alone
-	depth        int
-	row          int
-	showNear     bool // the near place is shown again here
-	tieFrom      int  // row that the near place is tied to, -1 for none
-	repeatsPlace bool // the far place is shown elsewhere already
+	run       int
+	near, far int // places, -1 where the run stands alone
+	depth     int
+	row       int
+	showNear  bool // the near place is shown again here
+	tieFrom   int  // row that the near place is tied to, -1 for none
 }
 
 // stripPicture lays runs out from the board or whatever they hang on, level by
@@ -97,6 +96,7 @@ type forest struct {
 	height float64
 	most   int // levels in a row
 	alone  int // runs with no places at their ends
+	later  []int
 }
 
 func newForest(j *route.Job, runs []int, deepest int) *forest {
@@ -112,11 +112,11 @@ func newForest(j *route.Job, runs []int, deepest int) *forest {
 		f.next[r.To] = append(f.next[r.To], i)
 	}
 	if j.Board.Place >= 0 {
-		f.grow(j.Board.Place)
+		f.growAll(j.Board.Place)
 	}
 	for _, i := range runs {
 		if j.Runs[i].From >= 0 && j.Runs[i].To >= 0 && !f.done[i] {
-			f.grow(j.Runs[i].From)
+			f.growAll(j.Runs[i].From)
 		}
 	}
 	f.alone = len(alone)
@@ -127,16 +127,29 @@ func newForest(j *route.Job, runs []int, deepest int) *forest {
 	return f
 }
 
+// growAll grows from a root and from whatever was put off meanwhile.
+func (f *forest) growAll(root int) {
+	for f.later = append(f.later, root); len(f.later) > 0; {
+		place := f.later[0]
+		f.later = f.later[1:]
+		f.grow(place)
+	}
+}
+
+// forestStep is a run still to be laid out, from the place it leaves.
+type forestStep struct{ run, near, depth int }
+
 // grow lays out what hangs on a place, without recursion: a chain of runs may
-// be as long as the job.
+// be as long as the job. Where a chain is longer than the sheet is wide, what
+// follows is laid out later, from its place shown again.
 func (f *forest) grow(root int) {
-	type step struct{ run, near, depth int }
-	var stack []step
+	delete(f.shown, root)
+	var stack []forestStep
 	push := func(place, depth int) {
 		rs := f.next[place]
 		for k := len(rs) - 1; k >= 0; k-- {
 			if !f.done[rs[k]] {
-				stack = append(stack, step{rs[k], place, depth})
+				stack = append(stack, forestStep{rs[k], place, depth})
 			}
 		}
 	}
@@ -145,45 +158,47 @@ func (f *forest) grow(root int) {
 	for len(stack) > 0 {
 		s := stack[len(stack)-1]
 		stack = stack[:len(stack)-1]
-		if f.done[s.run] {
+		switch {
+		case f.done[s.run]:
+			continue
+		case s.depth >= f.most:
+			f.later = append(f.later, s.near)
 			continue
 		}
-		f.done[s.run] = true
-		r := stripRow{run: s.run, near: s.near, far: f.job.Runs[s.run].From, depth: s.depth, tieFrom: -1}
-		if r.far == s.near {
-			r.far = f.job.Runs[s.run].To
-		}
-		if r.depth >= f.most {
-			r.depth, r.showNear = 0, true
-		}
-		at, seen := f.shown[s.near]
-		switch {
-		case !seen:
-			r.showNear = true
-			r.row = int(f.height)
-			f.height++
-		case s.near == last && !r.showNear:
-			r.row = lastRow // goes straight on
-		default:
-			r.row = int(f.height)
-			f.height++
-			if !r.showNear {
-				r.tieFrom = at
-			}
-		}
-		if r.showNear {
-			f.shown[s.near] = r.row
-		}
-		_, r.repeatsPlace = f.shown[r.far]
+		r := f.row(s, last, lastRow)
 		last, lastRow = r.far, r.row
-		if r.repeatsPlace {
-			last = -1
+		if _, seen := f.shown[r.far]; seen {
+			last = -1 // shown elsewhere: what leaves it is laid out there
 		} else {
 			f.shown[r.far] = r.row
 			push(r.far, r.depth+1)
 		}
 		f.rows = append(f.rows, r)
 	}
+}
+
+// row lays out one run: straight on from the run before where it goes on from
+// its end, else in a row of its own, tied to the place that it leaves.
+func (f *forest) row(s forestStep, last, lastRow int) stripRow {
+	f.done[s.run] = true
+	r := stripRow{run: s.run, near: s.near, far: f.job.Runs[s.run].From, depth: s.depth, tieFrom: -1}
+	if r.far == s.near {
+		r.far = f.job.Runs[s.run].To
+	}
+	at, seen := f.shown[s.near]
+	if seen && s.near == last {
+		r.row = lastRow
+		return r
+	}
+	r.row = int(f.height)
+	f.height++
+	if seen {
+		r.tieFrom = at
+	} else {
+		r.showNear = true
+		f.shown[s.near] = r.row
+	}
+	return r
 }
 
 // stripLayer turns rows into lines on the sheet.
@@ -214,6 +229,10 @@ func (l *stripLayer) lay(j *route.Job, r stripRow) {
 		}
 	}
 	if r.far >= 0 {
-		l.p.places = append(l.p.places, picturePlace{place: r.far, x: x0 + l.step, y: y, freeDeg: 0, runs: len(j.Places[r.far].Runs)})
+		p := picturePlace{place: r.far, x: x0 + l.step, y: y, runs: len(j.Places[r.far].Runs)}
+		if p.runs > 1 {
+			p.freeDeg = 90 // its symbol hangs below, clear of the next run
+		}
+		l.p.places = append(l.p.places, p)
 	}
 }

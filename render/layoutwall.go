@@ -20,40 +20,46 @@ const (
 func wallPicture(j *route.Job, runs []int, area rect) *layoutPicture {
 	p := &layoutPicture{breaks: true, left: max(0, len(runs)-mostDrawn)}
 	runs = runs[:min(len(runs), mostDrawn)]
-	project := projection(elevation)
+	project, most := projection(elevation), mostFolds
 	if leavesTheWall(j, runs) {
-		project = cabinet
+		project, most = cabinet, 1
 		p.note = "cabinet axonometry: out of the wall at 45°, half scale"
 	}
 	w := newWall(j, runs, project)
 	if w.parts > 1 {
-		p.note = joinNotes(p.note, "parts that are not joined stand side by side")
+		p.note = joinNotes(p.note, "parts that are not joined are set apart")
 	}
 	inside := area.grown(-wallMargin)
 	if w.heightsKnown {
 		inside.x0 += axesMargin
 		inside.y1 -= axesMargin
 	}
-	per := w.fit(p, inside)
-	at := func(run int, q route.Point) (x, y float64) {
-		u, v := project(w.moved(run, q))
-		return inside.x0 + (inside.wide()-w.box.wide()*per)/2 + (u-w.box.x0)*per,
-			inside.y0 + (inside.high()-w.box.high()*per)/2 + (v-w.box.y0)*per
-	}
+	f := w.fold(runs, project, inside, most)
+	p.note, p.scale = joinNotes(p.note, f.note()), scaleName(f.scale)
+	at := w.placer(f, inside, project)
 	for _, i := range runs {
-		p.runs = append(p.runs, drawnRun(j, i, per/1000, func(q route.Point) (x, y float64) { return at(i, q) }))
+		d := drawnRun(j, i, f.per/1000, func(q route.Point) (x, y float64) { return at(f.of[i], w.moved(i, q)) })
+		d.fold = f.of[i]
+		p.runs = append(p.runs, d)
 	}
 	spreadLanes(p.runs)
 	p.places = placesOf(j, p.runs)
 	if w.heightsKnown {
-		p.axes = w.axes(p, j, area, at)
+		p.axes = w.axes(p, f, area, at)
 	}
 	return p
 }
 
+func scaleName(scale int) string {
+	if scale == 0 {
+		return "NTS"
+	}
+	return fmt.Sprintf("1:%d", scale)
+}
+
 func joinNotes(a, b string) string {
-	if a == "" {
-		return b
+	if a == "" || b == "" {
+		return a + b
 	}
 	return a + "; " + b
 }
@@ -153,17 +159,6 @@ func (w *wall) moved(run int, q route.Point) route.Point {
 	return q
 }
 
-// fit chooses the scale, in millimetres on the sheet for each metre.
-func (w *wall) fit(p *layoutPicture, inside rect) (perMetre float64) {
-	s := scaleFor(w.box.wide(), w.box.high(), inside.wide(), inside.high())
-	if s == 0 {
-		p.scale = "NTS"
-		return min(inside.wide()/w.box.wide(), inside.high()/w.box.high())
-	}
-	p.scale = fmt.Sprintf("1:%d", s)
-	return 1000 / float64(s)
-}
-
 // drawnRun is the centre line of a run on the sheet, with its sets.
 func drawnRun(j *route.Job, i int, perMM float64, at projection) pictureRun {
 	r := &j.Runs[i]
@@ -210,17 +205,19 @@ func firstStraight(legs []route.Leg) route.Point {
 
 func setText(l route.Leg) string { return l.Word + " " + units.Format(float64(l.Set)) }
 
-// placesOf are the ends of the runs, each once, in the order of the runs.
+// placesOf are the ends of the runs, each once in each length of the wall, in
+// the order of the runs.
 func placesOf(j *route.Job, runs []pictureRun) []picturePlace {
-	index := map[int]int{}
+	index := map[[2]int]int{}
 	var out []picturePlace
 	var towards [][2]float64 // sum of the directions in which runs arrive
-	arrive := func(place int, x, y, fromX, fromY float64) {
-		k, seen := index[place]
+	arrive := func(fold, place int, x, y, fromX, fromY float64) {
+		key := [2]int{fold, place}
+		k, seen := index[key]
 		if !seen {
 			k = len(out)
-			index[place] = k
-			out = append(out, picturePlace{place: place, x: x, y: y})
+			index[key] = k
+			out = append(out, picturePlace{place: place, x: x, y: y, fold: fold})
 			towards = append(towards, [2]float64{})
 		}
 		if d := math.Hypot(x-fromX, y-fromY); d > 0 {
@@ -231,8 +228,8 @@ func placesOf(j *route.Job, runs []pictureRun) []picturePlace {
 	}
 	for _, r := range runs {
 		n := len(r.xy)
-		arrive(j.Runs[r.run].From, r.xy[0], r.xy[1], r.xy[2], r.xy[3])
-		arrive(j.Runs[r.run].To, r.xy[n-2], r.xy[n-1], r.xy[n-4], r.xy[n-3])
+		arrive(r.fold, j.Runs[r.run].From, r.xy[0], r.xy[1], r.xy[2], r.xy[3])
+		arrive(r.fold, j.Runs[r.run].To, r.xy[n-2], r.xy[n-1], r.xy[n-4], r.xy[n-3])
 	}
 	for k := range out {
 		out[k].freeDeg = quarter(towards[k][0], towards[k][1])
