@@ -27,18 +27,15 @@ func drawIn(w *sum.Work, m *matter, index int) Finding {
 		return drawInDegrees(w, pull, rule, f)
 	}
 	length := w.Given("length between draw-in points", sum.Term{Symbol: "L", Value: float64(pull.Length), Unit: "m"})
-	most, err := uk.DrawInLimit(pull.Bends)
-	if err != nil {
-		var miss *factors.Miss
-		errors.As(err, &miss)
-		last := int(miss.Known[len(miss.Known)-1].Num)
-		f.Verdict, f.Value, f.Limit = Fail, float64(pull.Bends), float64(last)
+	end, most := tableEnd(pull.Bends)
+	if pull.Bends > most {
+		f.Verdict, f.Value, f.Limit = Fail, float64(pull.Bends), float64(most)
 		f.Unit = "bends"
-		f.Reason = fmt.Sprintf("%d bends between draw-in points; the guide's table ends at %d: a draw-in box among the bends", pull.Bends, last)
-		w.Note(f.Reason)
+		f.Reason = fmt.Sprintf("%d bends between draw-in points; the guide's table ends at %d: a draw-in box among the bends", pull.Bends, most)
+		w.Note(f.Reason, end.Cite)
 		return f
 	}
-	limit := w.Given("longest with "+countBends(pull.Bends), most.Term("Lmax"))
+	limit := w.Given("longest with "+countBends(pull.Bends), end.Term("Lmax"))
 	f.Value, f.Limit, f.Unit = length.Value, limit.Value, "m"
 	if w.AtMost("length", length, limit) {
 		f.Verdict = Pass
@@ -46,6 +43,20 @@ func drawIn(w *sum.Work, m *matter, index int) Finding {
 	}
 	f.Verdict, f.Reason = Fail, splitAdvice(pull.Length, pull.Bends, units.Metres(limit.Value))
 	return f
+}
+
+// tableEnd is the longest pull that the guide's table has with so many bends,
+// or with the most that it has where these are more.
+func tableEnd(bends int) (end factors.Value, most int) {
+	end, err := uk.DrawInLimit(bends)
+	if err == nil {
+		return end, bends
+	}
+	var miss *factors.Miss
+	errors.As(err, &miss)
+	most = int(miss.Known[len(miss.Known)-1].Num)
+	end, _ = uk.DrawInLimit(most) // a row that the table says it has
+	return end, most
 }
 
 func drawInDegrees(w *sum.Work, pull *route.Pull, rule route.DrawInRule, f Finding) Finding {

@@ -44,7 +44,7 @@ func emptySpace(w *sum.Work, m *matter, index int) Finding {
 	_, f.Method = pullTables(w, m, pull)
 	limit, err := uk.ConduitFactor(w, pull.Length, pull.Bends, r.Enc.Size)
 	if err != nil {
-		f.Verdict, f.Reason = Fail, pastTable(pull)
+		f.Verdict, f.Reason = Fail, pastTable(w, pull)
 		return f
 	}
 	f.Limit = limit.Value

@@ -63,8 +63,7 @@ func conduitSpace(w *sum.Work, m *matter, pull *route.Pull, r *route.Run, cables
 	f.Value = total.Value
 	limit, err := uk.ConduitFactor(w, pull.Length, pull.Bends, r.Enc.Size)
 	if errors.Is(err, factors.ErrPastTable) || errors.Is(err, factors.ErrNoRow) {
-		f.Verdict, f.Reason = Fail, pastTable(pull)
-		w.Note(f.Reason)
+		f.Verdict, f.Reason = Fail, pastTable(w, pull)
 		return f
 	}
 	f.Limit = limit.Value
@@ -94,13 +93,15 @@ func pullTables(w *sum.Work, m *matter, pull *route.Pull) (short bool, method st
 	return short, method
 }
 
-// pastTable says why the guide has no factor for a pull.
-func pastTable(p *route.Pull) string {
-	limit, err := uk.DrawInLimit(p.Bends)
-	if err != nil {
-		return fmt.Sprintf("the guide offers no factor for %s between draw-in points: a draw-in box among the bends; a larger tube does not help", countBends(p.Bends))
+// pastTable says why the guide has no factor for a pull, and writes it down.
+func pastTable(w *sum.Work, p *route.Pull) string {
+	end, most := tableEnd(p.Bends)
+	reason := "no factor here: " + splitAdvice(p.Length, p.Bends, metres(end)) + "; a larger tube does not help"
+	if p.Bends > most {
+		reason = fmt.Sprintf("the guide offers no factor for %s between draw-in points: a draw-in box among the bends; a larger tube does not help", countBends(p.Bends))
 	}
-	return "no factor here: " + splitAdvice(p.Length, p.Bends, metres(limit)) + "; a larger tube does not help"
+	w.Note(reason, end.Cite)
+	return reason
 }
 
 // sumOfFactors adds up count × factor. The error is a *factors.Miss for the

@@ -137,6 +137,7 @@ func checkKeeps(text []byte) error {
 		name := *f.Check + ", " + *f.Subject + ": "
 		err = errors.Join(err,
 			asks(name+"verdict "+*f.Verdict, slices.Contains(verdictWords, *f.Verdict)),
+			asks(name+"a source for what it is held against", *f.Verdict == "open" || len(f.Sources) > 0),
 			asks(name+"a reason where it does not pass", *f.Verdict == "pass" || f.Reason != ""),
 			asks(name+"passes only within its limit", *f.Verdict != "pass" || f.Value != nil && f.Limit != nil && *f.Value <= *f.Limit))
 		worst = gravest(worst, *f.Verdict)
