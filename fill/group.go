@@ -148,27 +148,61 @@ func method(r *route.Run) uk.Method {
 	return uk.MethodB
 }
 
-// designCurrent is Ib: the stated demand, or the device's rating where the job
-// states none.
+// designCurrent is Ib: the stated demand, else the sum of the stated loads,
+// else the device's rating.
 func designCurrent(w *sum.Work, m *matter, c *route.Circuit) sum.Term {
-	In := float64(c.Device.V.Rating)
-	d := c.Demand.V
-	switch {
+	switch d := c.Demand.V; {
 	case d.Power > 0:
-		P := sum.T(sum.Term{Symbol: "P", Value: float64(d.Power), Unit: "W"})
-		U0 := sum.T(sum.Term{Symbol: "U0", Value: float64(m.Supply.Voltage.V), Unit: "V"})
-		below := []sum.Expr{U0}
-		if c.Lines() == 3 {
-			below = []sum.Expr{sum.N(3), U0}
-		}
-		if d.Factor > 0 && d.Factor != 1 {
-			below = append(below, sum.T(sum.Term{Symbol: "cosφ", Value: d.Factor}))
-		}
-		return w.Let("Ib", "design current", "A", sum.Over(P, sum.Times(below...)))
+		return powerCurrent(w, m, c, d, "Ib", "design current")
 	case d.Current > 0:
 		return w.Given("design current, as stated", sum.Term{Symbol: "Ib", Value: float64(d.Current), Unit: "A"})
+	case len(c.Electrical.Loads) > 0:
+		return loadsCurrent(w, m, c)
 	}
-	return w.Given("design current: none stated, so the device's rating is taken", sum.Term{Symbol: "Ib", Value: In, Unit: "A"})
+	return w.Given("design current: none stated, so the device's rating is taken", sum.Term{Symbol: "Ib", Value: float64(c.Device.V.Rating), Unit: "A"})
+}
+
+// loadsCurrent adds up the currents of a circuit's loads.
+func loadsCurrent(w *sum.Work, m *matter, c *route.Circuit) sum.Term {
+	if !w.Keeps() {
+		total := 0.0
+		for _, l := range c.Electrical.Loads {
+			total += loadCurrent(nil, m, c, l).Value
+		}
+		return sum.Term{Symbol: "Ib", Value: total, Unit: "A"}
+	}
+	parts := make([]sum.Expr, len(c.Electrical.Loads))
+	for i, l := range c.Electrical.Loads {
+		parts[i] = sum.T(loadCurrent(w, m, c, l))
+	}
+	return w.Let("Ib", "design current: the loads together", "A", sum.Add(parts...))
+}
+
+// loadCurrent is what one load of a circuit takes.
+func loadCurrent(w *sum.Work, m *matter, c *route.Circuit, l route.Load) sum.Term {
+	symbol, meaning := "I", ""
+	if w.Keeps() {
+		symbol, meaning = "I("+m.Places[l.Place].Name+")", "load at "+m.Places[l.Place].Name
+	}
+	if l.Demand.Power > 0 {
+		return powerCurrent(w, m, c, l.Demand, symbol, meaning)
+	}
+	return w.Given(meaning, sum.Term{Symbol: symbol, Value: float64(l.Demand.Current), Unit: "A"})
+}
+
+// powerCurrent is the current of a power: P / (U0 cosφ), a third of it in each
+// line of a three-phase load.
+func powerCurrent(w *sum.Work, m *matter, c *route.Circuit, d route.Demand, symbol, meaning string) sum.Term {
+	P := sum.T(sum.Term{Symbol: "P", Value: float64(d.Power), Unit: "W"})
+	U0 := sum.T(sum.Term{Symbol: "U0", Value: float64(m.Supply.Voltage.V), Unit: "V"})
+	below := []sum.Expr{U0}
+	if c.Lines() == 3 {
+		below = []sum.Expr{sum.N(3), U0}
+	}
+	if d.Factor > 0 && d.Factor != 1 {
+		below = append(below, sum.T(sum.Term{Symbol: "cosφ", Value: d.Factor}))
+	}
+	return w.Let(symbol, meaning, "A", sum.Over(P, sum.Times(below...)))
 }
 
 // describe writes down how the circuits were counted.

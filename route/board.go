@@ -171,6 +171,7 @@ type Electrical struct {
 	Breaking  Given[units.Amps] // breaking capacity of the device
 	LetThru   Given[float64]    // A²s that the device lets through, from its maker
 	Fixed     Given[bool]       // fixed equipment only: longer disconnection over 32 A
+	Line      Given[int]        // 1 to 3: the line of a three-phase board that a single-phase circuit is on
 }
 
 // LoadAt is what the circuit takes at a place, and whether the job says.

@@ -6,7 +6,10 @@ import (
 )
 
 // electricalKeys are the circuit's keys that are read here.
-var electricalKeys = []string{"loads", "use", "socket in control", "RCBO", "leakage", "location", "breaking", "let-through", "fixed equipment"}
+var electricalKeys = []string{"loads", "use", "socket in control", "RCBO", "leakage", "location", "breaking", "let-through", "fixed equipment", "line"}
+
+// lineWords are the lines of a three-phase board.
+var lineWords = []string{"L1", "L2", "L3"}
 
 // electrical reads one key of a circuit that concerns more than its cores.
 func (p *parser) electrical(c *Circuit, key string, v *source.Node) {
@@ -28,6 +31,11 @@ func (p *parser) electrical(c *Circuit, key string, v *source.Node) {
 		e.Breaking = good(p, v, units.ParseAmps, above, "a breaking capacity is above 0", "such as 6 kA")
 	case "let-through":
 		e.LetThru = quantity(p, v, units.ParseAmpSquaredSeconds)
+	case "line":
+		e.Line = Given[int]{1 + word(p, v, lineWords), source.At(v)}
+		if p.job.Supply.Phases.V != 3 {
+			p.AddNode(ErrConflict, v, "the supply has one line", "supply: {phases: 3}, or leave line out")
+		}
 	case "fixed equipment":
 		e.Fixed = Given[bool]{p.yes(v), source.At(v)}
 	}

@@ -158,10 +158,11 @@ func rank(p, wanted Pin) int {
 }
 
 func follow(found map[stand]arrival, at stand) conductor {
-	r := conductor{one: found[at].length}
+	var r conductor
 	for x := found[at]; x.by != nil; x = found[x.from] {
 		if x.by.core >= 0 {
 			r.cores = append(r.cores, x.by.core)
+			r.one += x.by.length
 		}
 		r.steel = append(r.steel, reversed(x.by.steel)...)
 	}
