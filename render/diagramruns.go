@@ -68,7 +68,7 @@ func (p *runsPanel) draw(area rect) {
 func (d *diagram) runsTable() *sheetTable {
 	const most = 1000 // more than the largest paper shows
 	t := &sheetTable{head: []string{"run", "in", "length, bends", "cables", "how full", "verdict"},
-		caps: []float64{24, 38, 40, 42, 44, 22}, gives: []bool{true, true, true, true, false, false}, rowMM: tableRowMM}
+		caps: []float64{24, 38, 40, 42, 44, 22}, gives: []bool{true, true, true, true, false, false}, rowMM: tableRowMM, notes: 3}
 	for _, i := range d.order[:min(len(d.order), most)] {
 		r, f := &d.job.Runs[i], &d.runs[i]
 		row := tableRow{fails: f.grave(), cells: []string{

@@ -57,8 +57,8 @@ func (d *diagram) drawCircuits(side rect) float64 {
 // circuits, failures first.
 func (d *diagram) circuitsTable() *sheetTable {
 	const most = 500 // more than the largest paper shows
-	t := &sheetTable{head: []string{"way", "circuit", "device", "cable mm²", "rating", "verdict"},
-		caps: []float64{8, 30, 22, 24, 30, 12}, gives: []bool{false, true, false, true, false, false}, rowMM: tableRowMM}
+	t := &sheetTable{head: []string{"way", "circuit", "device", "mm², cpc", "rating, A", "verdict"},
+		caps: []float64{8, 30, 22, 24, 30, 12}, gives: []bool{false, true, false, true, false, false}, rowMM: tableRowMM, notes: 6}
 	for _, i := range gravestFirst(len(d.others), func(i int) bool { return d.others[i].Verdict == fill.Fail }) {
 		f := d.others[i]
 		t.rows = append(t.rows, tableRow{fails: f.Verdict == fill.Fail, note: f.Check + ": " + oneLine(f.Reason),
@@ -86,17 +86,17 @@ func circuitCable(c *route.Circuit) string {
 		s = "3 ph. " + s
 	}
 	if c.CPC.V > 0 && c.CPC.V != c.Cable.V.CSA {
-		s += ", cpc " + units.Format(float64(c.CPC.V))
+		s += "/" + units.Format(float64(c.CPC.V))
 	}
 	return s
 }
 
-// rated is what the rating check compared: 20 of 28.8.
+// rated is what the rating check compared, in amps: 20 of 28.8.
 func (f *circuitFacts) rated() string {
 	for _, g := range f.findings {
 		if g.Check == "rating" && sum.Figure(g.Limit) != "–" {
 			value, limit := Figures(g)
-			return value + " of " + limit + " A"
+			return value + " of " + limit
 		}
 	}
 	return "–"

@@ -8,6 +8,7 @@ type sheetTable struct {
 	gives []bool    // columns that may be cut for room
 	rows  []tableRow
 	rowMM float64
+	notes int // most lines below a row
 }
 
 // tableRow is a row; a verdict in the last cell is set off by its word.
@@ -22,7 +23,6 @@ const (
 	tableTightMM = 2.9
 	tableNoteMM  = 2.9
 	tablePad     = 0.8
-	mostNotes    = 3 // lines below a row
 )
 
 // widths are those of the columns, together at most the width given: the
@@ -62,7 +62,7 @@ func (t *sheetTable) rowHigh(r *tableRow, widthMM float64) float64 {
 	if r.note == "" {
 		return t.rowMM
 	}
-	return t.rowMM + tableNoteMM*float64(len(breakLines(r.note, widthMM-5, TextSmall, mostNotes)))
+	return t.rowMM + tableNoteMM*float64(len(breakLines(r.note, widthMM-5, TextSmall, t.notes)))
 }
 
 // tableFlow is a table broken into columns of a panel.
@@ -166,7 +166,7 @@ func (f *tableFlow) notes(c Canvas, r tableRow, x, y float64) float64 {
 		return f.table.rowMM
 	}
 	y += f.table.rowMM
-	lines := breakLines(r.note, f.wide-5, TextSmall, mostNotes)
+	lines := breakLines(r.note, f.wide-5, TextSmall, f.table.notes)
 	for i, l := range lines {
 		c.Text(Text{S: l, X: x + 4, Y: y + float64(i)*tableNoteMM + 0.2 + TextSmall, Height: TextSmall})
 	}
