@@ -64,10 +64,9 @@ func (j *Job) Cores(run int) []Core { return j.contents[run] }
 //
 // Cost: linear in cores and the runs they pass, times the circuits of a run.
 func (j *Job) gather() {
-	j.contents = make([][]Core, len(j.Runs))
+	j.contents = j.emptyContents()
 	for i := range j.Runs {
-		r := &j.Runs[i]
-		for _, l := range r.Listed {
+		for _, l := range j.Runs[i].Listed {
 			j.contents[i] = append(j.contents[i], Core{Circuit: -1, Cable: l.Cable, Count: l.Count, Name: l.Name})
 		}
 	}
@@ -80,6 +79,27 @@ func (j *Job) gather() {
 			}
 		}
 	}
+}
+
+// emptyContents makes room for the cores of each run, all in one piece.
+func (j *Job) emptyContents() [][]Core {
+	room, total := make([]int, len(j.Runs)), 0
+	for i := range j.Runs {
+		room[i] = len(j.Runs[i].Listed)
+		total += room[i]
+	}
+	for i := range j.Singles {
+		for _, p := range j.Singles[i].Way {
+			room[p.Run]++
+			total++
+		}
+	}
+	all := make([]Core, total)
+	contents := make([][]Core, len(room))
+	for i, n := range room {
+		contents[i], all = all[:0:n], all[n:]
+	}
+	return contents
 }
 
 func (j *Job) putCore(run int, s *Single) {
