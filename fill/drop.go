@@ -67,6 +67,9 @@ func dropLimit(w *sum.Work, m *matter, c *route.Circuit, U sum.Term, length floa
 		}
 		pct = w.Given("limit for "+what, pct)
 	}
+	if length <= 100 && !w.Keeps() {
+		return sum.Term{Symbol: "ΔU max", Value: pct.Value * U.Value / 100, Unit: "V"}
+	}
 	if length <= 100 {
 		return w.Let("ΔU max", "limit", "V", sum.Over(sum.Times(sum.T(pct), sum.T(U)), sum.N(100)))
 	}
@@ -118,19 +121,20 @@ func worstDrop(w *sum.Work, m *matter, index int) (own sum.Term, p route.PointPa
 func namedDrop(w *sum.Work, m *matter, index int) (own sum.Term, length float64, err error) {
 	c := &m.Circuits[index]
 	length = m.NamedLength(index)
-	Ib := designCurrent(w, m, c)
-	figure, err := dropFigure(w, m, index, c.Demand.V.Factor)
+	figure, err := dropFigure(nil, m, index, c.Demand.V.Factor)
 	if err != nil {
 		return own, 0, err
 	}
 	ring := c.Arrangement.V == route.Ring
 	if !w.Keeps() {
-		own = sum.Term{Symbol: "ΔU", Value: figure.Value * Ib.Value * length / 1000, Unit: "V"}
+		own = sum.Term{Symbol: "ΔU", Value: figure.Value * m.load(index) * length / 1000, Unit: "V"}
 		if ring {
 			own.Value, length = own.Value/4, length/2
 		}
 		return own, length, nil
 	}
+	Ib := designCurrent(w, m, c)
+	figure, _ = dropFigure(w, m, index, c.Demand.V.Factor)
 	l := sum.T(sum.Term{Symbol: "l", Value: length, Unit: "m"})
 	lost := sum.Times(sum.T(figure), sum.T(Ib), l)
 	if ring {

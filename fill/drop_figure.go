@@ -35,6 +35,9 @@ func dropFigure(w *sum.Work, m *matter, index int, cosphi float64) (sum.Term, er
 	if (cosphi == 0 || cosphi == 1) && !m.Choices.DropHot.V {
 		return w.Given("voltage drop of the cable", parts.R.Term("mV/A/m")), nil
 	}
+	if !w.Keeps() && !parts.Reactive && !m.Choices.DropHot.V {
+		return sum.Term{Symbol: "mV/A/m", Value: cosphi * parts.R.Num, Unit: parts.R.Unit}, nil
+	}
 	r := w.Given("voltage drop of the cable", parts.R.Term("r"))
 	e := []sum.Expr{sum.T(r)}
 	if m.Choices.DropHot.V {
