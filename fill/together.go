@@ -2,6 +2,7 @@ package fill
 
 import (
 	"fmt"
+	"slices"
 
 	"tubewright/factors/sum"
 	"tubewright/route"
@@ -28,31 +29,30 @@ func together(w *sum.Work, m *matter, index int) Finding {
 	}
 	f := Finding{Check: "together", Subject: "circuit " + c.Name, At: c.At, Unit: "runs"}
 	loops := m.Loops(index)
-	apart := map[int]bool{}
+	fails := func(text string) {
+		w.Note(text, togetherRule)
+		if f.Reason == "" {
+			f.Reason = text
+		}
+	}
+	apart, borrowers := map[int]bool{}, map[int]bool{}
 	for i := range loops {
 		l := &loops[i]
-		if l.Lender >= 0 && f.Reason == "" {
-			f.Reason = fmt.Sprintf("the neutral of %s is borrowed from circuit %s", m.Places[l.Load].Name, m.Circuits[l.Lender].Name)
-			w.Note(f.Reason, togetherRule)
+		if l.Lender >= 0 && !borrowers[l.Load] {
+			borrowers[l.Load] = true
+			fails(borrowedText(m, l))
 		}
 		for _, run := range unbalanced(m, l) {
 			if !apart[run] {
 				apart[run] = true
-				w.Note(apartText(m, l, run), togetherRule)
-				if f.Reason == "" {
-					f.Reason = apartText(m, l, run)
-				}
+				fails(apartText(m, l, run))
 			}
 		}
 	}
 	for _, run := range withoutCPC(m, index) {
 		if !apart[run] {
 			apart[run] = true
-			text := fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name)
-			w.Note(text, togetherRule)
-			if f.Reason == "" {
-				f.Reason = text
-			}
+			fails(fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name))
 		}
 	}
 	w.Note(fmt.Sprintf("%s, %s for their current over all switch states: in each steel run the currents out and home were added up", counting(loads(loops), "load"), counting(len(loops), "way")), togetherRule)
@@ -97,13 +97,49 @@ func unbalanced(m *matter, l *route.CurrentLoop) []int {
 	return out
 }
 
-func apartText(m *matter, l *route.CurrentLoop, run int) string {
-	for _, p := range l.Out {
-		if p.Run == run {
-			return fmt.Sprintf("the line to %s passes run %s and does not come home through it", m.Places[l.Load].Name, m.Runs[run].Name)
+// borrowedText names the runs in which a load's current comes home in another
+// circuit's neutral.
+func borrowedText(m *matter, l *route.CurrentLoop) string {
+	text := fmt.Sprintf("the neutral of %s is borrowed from circuit %s", m.Places[l.Load].Name, m.Circuits[l.Lender].Name)
+	var runs []string
+	for _, p := range l.Back[len(l.Back)-l.Lent:] {
+		if name := m.Runs[p.Run].Name; !slices.Contains(runs, name) {
+			runs = append(runs, name)
 		}
 	}
-	return fmt.Sprintf("the neutral of %s comes home through run %s, where its line does not pass", m.Places[l.Load].Name, m.Runs[run].Name)
+	switch len(runs) {
+	case 0:
+		return text
+	case 1:
+		return text + ", whose neutral carries its current home in run " + runs[0]
+	}
+	return text + ", whose neutral carries its current home in runs " + join(runs)
+}
+
+// apartText says how a load's current fails to cancel in a run.
+func apartText(m *matter, l *route.CurrentLoop, run int) string {
+	load, name := m.Places[l.Load].Name, m.Runs[run].Name
+	switch {
+	case crossings(l.Back, run) == 0:
+		return fmt.Sprintf("the line to %s passes run %s and does not come home through it", load, name)
+	case crossings(l.Out, run) == 0:
+		return fmt.Sprintf("the neutral of %s comes home through run %s, where no line goes out to it", load, name)
+	}
+	return fmt.Sprintf("the line and the neutral of %s do not cancel in run %s", load, name)
+}
+
+// crossings is how often a way passes a run forwards, less how often backwards.
+func crossings(way []route.Pass, run int) (n int) {
+	for _, p := range way {
+		switch {
+		case p.Run != run:
+		case p.Forward:
+			n++
+		default:
+			n--
+		}
+	}
+	return n
 }
 
 // withoutCPC lists the steel runs that carry a circuit's live conductors

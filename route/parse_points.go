@@ -251,7 +251,7 @@ func (p *parser) gangs() {
 				used[s.V]++
 				g.Gangs = append(g.Gangs, used[s.V])
 				if pl := &p.job.Places[s.V]; used[s.V] == pl.Gangs+1 {
-					p.Add(ErrConflict, s.At, len([]rune(pl.Name)), fmt.Sprintf("switch %s has %d gang, and more groups use it", pl.Name, pl.Gangs), "gangs: "+fmt.Sprint(pl.Gangs+1)+" at the place")
+					p.Add(ErrConflict, s.At, len([]rune(pl.Name)), fmt.Sprintf("switch %s has gangs for %d, and more groups use it", pl.Name, pl.Gangs), "gangs: "+fmt.Sprint(pl.Gangs+1)+" at the place")
 				}
 			}
 		}
