@@ -24,14 +24,15 @@ func adiabatic(w *sum.Work, m *matter, index int) Finding {
 		return open(w, f, err)
 	}
 	alongRun(w, m, index)
-	weakest := parts[0]
-	for _, p := range parts[1:] {
-		if p.energy.Value < weakest.energy.Value && !p.selected {
-			weakest = p
-		}
-	}
+	covered(w, m, c, &parts[0])
+	weakest, ok := weakestOf(parts)
 	f.Limit = weakest.energy.Value
 	switch {
+	case !ok:
+		f.Verdict = Advise
+		f.Reason = "not by energy: the device protects the line against overload and can break the fault current (435.1, from memory), and the cpc is large enough by selection (Table 54.7)"
+		w.Note(f.Reason)
+		return f
 	case c.Electrical.LetThru.Said():
 		E := w.Given("let-through energy of the device, from its maker as the job gives it", sum.Term{Symbol: "I²t", Value: c.Electrical.LetThru.V, Unit: "A²s"})
 		return judgeEnergy(w, f, E, weakest)
@@ -39,6 +40,36 @@ func adiabatic(w *sum.Work, m *matter, index int) Finding {
 		return classEnergy(w, m, f, c, weakest)
 	}
 	return fuseEnergy(w, m, index, f, parts)
+}
+
+// covered notes a line conductor whose device protects it against overload too
+// and can break the fault current: the standard takes it as withstanding the
+// fault. Where the let-through energy is given, that decides.
+//
+// Source: BS 7671, 435.1 (from memory).
+func covered(w *sum.Work, m *matter, c *route.Circuit, line *withstand) {
+	if c.Electrical.LetThru.Said() || !c.Electrical.Breaking.Said() || !m.Supply.Fault.Said() {
+		return
+	}
+	Ipf := sum.Term{Symbol: "Ipf", Value: float64(m.Supply.Fault.V), Unit: "A"}
+	Icn := sum.Term{Symbol: "Icn", Value: float64(c.Electrical.Breaking.V), Unit: "A"}
+	w.Note("a device that protects the line against overload and can break the fault current is taken to protect it against the fault", enclosureRule("BS 7671 435.1: from memory"))
+	line.selected = w.AtMost("breaking capacity", Ipf, Icn)
+}
+
+// weakestOf is the conductor that withstands least of those that the energy
+// decides about; of all where it decides about none, and false.
+func weakestOf(parts []withstand) (withstand, bool) {
+	least := -1
+	for i, p := range parts {
+		if !p.selected && (least < 0 || p.energy.Value < parts[least].energy.Value) {
+			least = i
+		}
+	}
+	if least < 0 {
+		return parts[0], false
+	}
+	return parts[least], true
 }
 
 // adiabatics counts the circuits to judge: all where the job gives the fault
@@ -159,6 +190,8 @@ func classEnergy(w *sum.Work, m *matter, f Finding, c *route.Circuit, weakest wi
 	if w.AtMost(weakest.name+" against energy class 3", E, weakest.energy) {
 		f.Verdict = Advise
 		f.Reason = "within the limits of energy class 3 (from memory), if the device is of that class: see its marking, or give " + ask
+	} else {
+		f.Reason += fmt.Sprintf("; the limit of energy class 3 would be more than the %s mm² of the %s withstand", sum.Figure(weakest.S.Value), weakest.name)
 	}
 	w.Note(f.Reason)
 	return f
