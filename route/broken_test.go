@@ -153,3 +153,21 @@ func replace(t *testing.T, text []byte, p *source.Problem, word string) []byte {
 	lines[p.At.Line-1] = string(line[:from]) + word + string(line[from+p.Width:])
 	return []byte(strings.Join(lines, ""))
 }
+
+// TestManyProblems: all problems are there to be looked at, two hundred are
+// printed, and the rest are counted.
+func TestManyProblems(t *testing.T) {
+	job := "job: x\nruns:\n" + strings.Repeat("  A: {in: steel conduit 20, length: 1 mm, colour: red}\n", 300)
+	_, err := route.Parse("x.yaml", []byte(job))
+	var problems source.Problems
+	if !errors.As(err, &problems) || len(problems) != 300+299 {
+		t.Fatalf("%d problems", len(problems))
+	}
+	text := err.Error()
+	if n := strings.Count(text, "\nx.yaml:"); n != 200 || !strings.HasSuffix(text, "\nx.yaml: and 399 more") {
+		t.Errorf("%d shown: …%s", n+1, text[len(text)-60:])
+	}
+	if err == nil || errors.Is(err, route.ErrReach) || !errors.Is(err, route.ErrKey) || !errors.Is(err, source.ErrDuplicate) {
+		t.Errorf("the kinds are lost")
+	}
+}

@@ -17,7 +17,7 @@ func (r *Reader) Inside(n *Node, offset int) Pos {
 	if offset > len(n.Value) || n.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0 {
 		return at
 	}
-	raw := r.File.after(at)
+	raw := r.after(at)
 	p := at
 	if n.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle) != 0 && len(raw) > 0 {
 		raw, p = raw[1:], p.Right(1)
@@ -45,15 +45,19 @@ func (r *Reader) Inside(n *Node, offset int) Pos {
 	}
 }
 
-// after returns the text that starts at a place.
-func (f *File) after(p Pos) []byte {
-	if p.Line < 1 || int(p.Line) > len(f.lines) {
+// after returns the text that starts at a place. Places further along one line
+// are found from the one before, so that a list in a long line is not walked
+// from its start for each entry.
+func (r *Reader) after(p Pos) []byte {
+	if p.Line < 1 || int(p.Line) > len(r.File.lines) {
 		return nil
 	}
-	text := f.text[f.lines[p.Line-1]:]
-	for range p.Col - 1 {
-		_, n := utf8.DecodeRune(text)
-		text = text[n:]
+	if r.last.Line != p.Line || p.Before(r.last) {
+		r.last, r.lastAt = Pos{p.Line, 1}, r.File.lines[p.Line-1]
 	}
-	return text
+	for ; r.last.Col < p.Col; r.last.Col++ {
+		_, n := utf8.DecodeRune(r.File.text[r.lastAt:])
+		r.lastAt += n
+	}
+	return r.File.text[r.lastAt:]
 }

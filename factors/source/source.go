@@ -152,11 +152,18 @@ func printable(r rune) rune {
 // Problems is what is wrong with one file, in the order of the file.
 type Problems []*Problem
 
-// Error prints all problems, one after another.
+// mostPrinted is how many problems are printed; nobody reads on.
+const mostPrinted = 200
+
+// Error prints the problems, one after another, and how many more there are.
 func (ps Problems) Error() string {
-	texts := make([]string, len(ps))
+	texts := make([]string, 0, min(len(ps), mostPrinted+1))
 	for i, p := range ps {
-		texts[i] = p.Error()
+		if i == mostPrinted {
+			texts = append(texts, fmt.Sprintf("%s: and %d more", p.File.Name, len(ps)-i))
+			break
+		}
+		texts = append(texts, p.Error())
 	}
 	return strings.Join(texts, "\n")
 }

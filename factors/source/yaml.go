@@ -48,6 +48,9 @@ func At(n *Node) Pos {
 type Reader struct {
 	File     *File
 	Problems Problems
+
+	last   Pos // where after looked last
+	lastAt int // its byte in the text
 }
 
 // Add notes a problem that covers width characters from at.
