@@ -12,7 +12,7 @@ import (
 const pageWidth = 100
 
 // unitWords, squared or not, stay on the line of the figure before them.
-var unitWords = []string{"mm", "m", "A", "V", "W", "kW", "°C", "%", "Ω"}
+var unitWords = []string{"mm", "m", "A", "kA", "mA", "V", "W", "kW", "°C", "%", "Ω", "mV/A/m"}
 
 // wrap breaks text into lines: the first of at most first characters, those
 // that follow of at most rest. A longer word has a line of its own.

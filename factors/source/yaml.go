@@ -8,6 +8,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
@@ -181,14 +182,16 @@ func decode(text []byte) (root, second *Node, err error) {
 	return root, &more, nil
 }
 
-var yamlLine = regexp.MustCompile(`line (\d+): `)
+// yamlLine finds the line in the library's complaint. It is compiled for the
+// first complaint: most files have none.
+var yamlLine = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`line (\d+): `) })
 
 // syntax notes the library's complaint at the line after the longest prefix
 // that still reads, which is nearer the slip than the line the library names.
 func (r *Reader) syntax(text []byte, err error) {
 	what := strings.TrimPrefix(err.Error(), "yaml: ")
 	line := int32(1)
-	if m := yamlLine.FindStringSubmatch(what); m != nil {
+	if m := yamlLine().FindStringSubmatch(what); m != nil {
 		n, _ := strconv.Atoi(m[1])
 		line = int32(n)
 		what = strings.Replace(what, m[0], "", 1)

@@ -188,7 +188,7 @@ func WithUnit(figure, unit string) string {
 	switch unit {
 	case "", "1":
 		return figure
-	case "°", "%":
+	case "°":
 		return figure + unit
 	}
 	if figure == "1" && len(unit) > 3 {
