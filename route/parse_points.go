@@ -239,6 +239,13 @@ func (p *parser) alone(n *source.Node, r *Run) {
 	}
 }
 
+func gangText(n int) string {
+	if n == 1 {
+		return "1 gang"
+	}
+	return fmt.Sprint(n, " gangs")
+}
+
 // gangs gives every group its gang of each switch it uses, in the order of the
 // file, and reports switches with too few.
 func (p *parser) gangs() {
@@ -251,7 +258,7 @@ func (p *parser) gangs() {
 				used[s.V]++
 				g.Gangs = append(g.Gangs, used[s.V])
 				if pl := &p.job.Places[s.V]; used[s.V] == pl.Gangs+1 {
-					p.Add(ErrConflict, s.At, len([]rune(pl.Name)), fmt.Sprintf("switch %s has gangs for %d, and more groups use it", pl.Name, pl.Gangs), "gangs: "+fmt.Sprint(pl.Gangs+1)+" at the place")
+					p.Add(ErrConflict, s.At, len([]rune(pl.Name)), fmt.Sprintf("switch %s has %s, and more groups use it", pl.Name, gangText(pl.Gangs)), "gangs: "+fmt.Sprint(pl.Gangs+1)+" at the place")
 				}
 			}
 		}
