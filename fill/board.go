@@ -143,16 +143,20 @@ func (b *Board) Name() string {
 	return "board"
 }
 
-// Lines are the lines that a way's device switches: 1 to 3. On a three-phase
-// board the ways take the lines in turn (common practice, no source).
+// Lines are the lines that a way's device switches, from 1. A single-phase
+// circuit of a three-phase board is on the line that the job names, else on
+// that of its way in turn (common practice, no source).
 func (b *Board) Lines(w Way) []int {
 	phases := max(1, b.Job.Supply.Phases.V)
-	lines := make([]int, 0, w.Modules)
-	for k := range w.Modules {
-		lines = append(lines, (w.Number-1+k)%phases+1)
+	if w.Modules == 1 && w.Circuit >= 0 && phases > 1 {
+		return []int{lineOf(b.Job, w.Circuit) + 1}
+	}
+	lines := make([]int, w.Modules)
+	for k := range lines {
+		lines[k] = (max(1, w.Number)-1+k)%phases + 1
 	}
 	return lines
 }
 
-// residual reports whether a main switch answers to leakage.
-func residual(m route.Given[route.MainSwitch]) bool { return m.Said() && m.V.Residual > 0 }
+// leakage reports whether a main switch answers to leakage.
+func leakage(m route.Given[route.MainSwitch]) bool { return m.Said() && m.V.Residual > 0 }

@@ -64,7 +64,7 @@ func (b *Board) neutral(w Way) BarTerminal {
 	case !c.Neutral:
 		t.Conductor = c.Name + ": load without neutral"
 	case c.Electrical.RCBO.Said():
-		t.Cores, t.Conductor = 1, c.Name+": lead of the RCBO; the circuit's own neutral ends on the RCBO"
+		t.Cores, t.Conductor = 1, "RCBO lead of "+c.Name
 	default:
 		t.Cores = b.ends(w.Circuit, route.Neutral)
 		t.Conductor = cores(c.Name, t.Cores)

@@ -180,18 +180,18 @@ func mostBehind(j *route.Job, b *Board, all int) (most int, by string) {
 				continue
 			}
 			rcbo := j.Circuits[way.Circuit].Electrical.RCBO.Said()
-			if rcbo || residual(p.Main) {
+			if rcbo || leakage(p.Main) {
 				own++
 			}
 			if rcbo && most < 1 {
 				most, by = 1, "an RCBO"
 			}
 		}
-		if residual(p.Main) && p.Circuits() > most {
+		if leakage(p.Main) && p.Circuits() > most {
 			most, by = p.Circuits(), "the RCCB of "+p.Name()
 		}
 	}
-	if residual(b.Main) && (!b.Main.V.Delayed || own < all) {
+	if leakage(b.Main) && (!b.Main.V.Delayed || own < all) {
 		return all, "the main RCCB"
 	}
 	return most, by

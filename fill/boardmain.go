@@ -35,13 +35,8 @@ func boardMain(w *sum.Work, m *matter, index int) Finding {
 		return Finding{}
 	}
 	f := Finding{Check: "main", Subject: name, At: main.At, Value: none, Limit: none, Unit: "A"}
-	if index == 0 && len(b.NoWay) > 0 && m.Supply.Phases.V == 3 {
-		f.Verdict, f.Reason = Open, "the line of "+unplaced(m.Job, b)+" is not known until it has a way"
-		w.Note(f.Reason)
-		return f
-	}
 	In := w.Given("rating of the "+main.V.Device, sum.Term{Symbol: "In main", Value: float64(main.V.Rating), Unit: "A"})
-	Id := b.demand(w, m, index, ways)
+	Id := partDemand(w, b, m, index, ways)
 	f.Value, f.Limit = Id.Value, In.Value
 	if !w.AtMost("demand and "+main.V.Device, Id, In) {
 		f.Verdict, f.Reason = Fail, fmt.Sprintf("the demand of %s A is more than the %s A of the %s", sum.Figure(Id.Value), sum.Figure(In.Value), main.V.Device)
@@ -149,8 +144,13 @@ func (b *Board) heaviest(w *sum.Work, symbol, meaning string, ways []Way, of fun
 	return w.Let(symbol, "the line that carries most", "A", sum.Max(lines...))
 }
 
-// demand is what the circuits behind a main switch draw.
-func (b *Board) demand(w *sum.Work, m *matter, index int, ways []Way) sum.Term {
+// partDemand is what the circuits behind a main switch draw: the board's after
+// diversity, a section's added up.
+func partDemand(w *sum.Work, b *Board, m *matter, index int, ways []Way) sum.Term {
+	if index == 0 {
+		most := MaxDemand(w, m.Job).Most
+		return w.Given("demand of the board, as the check demand works it out", sum.Term{Symbol: "I", Value: most, Unit: "A"})
+	}
 	return b.heaviest(w, "ΣIb", "design currents added up without diversity", ways, func(c *route.Circuit) sum.Term {
 		return designCurrent(nil, m, c)
 	})

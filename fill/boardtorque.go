@@ -22,7 +22,7 @@ type Terminal struct {
 // section devices, busbar, devices, bars.
 func (b *Board) Terminals() []Terminal {
 	l := &torqueList{board: b}
-	l.main("main "+b.Main.V.Device, b.Main, "supply", "busbar or links")
+	l.main("main "+b.Main.V.Device, b.Main, "supply", b.mainFeeds())
 	for i := range b.Parts {
 		p := &b.Parts[i]
 		l.main(fmt.Sprintf("%s %s", p.Name(), p.Main.V.Device), p.Main, "link from the main switch", "busbar")
@@ -45,6 +45,22 @@ func (b *Board) Terminals() []Terminal {
 		}
 	}
 	return l.list
+}
+
+// mainFeeds is what leaves the main switch: a busbar, links to sections, both.
+func (b *Board) mainFeeds() string {
+	direct, sections := len(b.Parts) == 0, false
+	for i := range b.Parts {
+		direct = direct || b.Parts[i].Section == 0
+		sections = sections || b.Parts[i].Section > 0
+	}
+	switch {
+	case direct && sections:
+		return "busbar and links to the sections"
+	case sections:
+		return "links to the sections"
+	}
+	return "busbar"
 }
 
 type torqueList struct {

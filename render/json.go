@@ -56,16 +56,20 @@ func stepTexts(steps []sum.Step) []string {
 
 // WriteReportJSON writes the findings with their steps and sources.
 func WriteReportJSON(w io.Writer, r *fill.Report) error {
-	out := reportJSON{Job: r.Job.Name, Rules: r.Job.Rules, Verdict: r.Verdict().String(), Findings: make([]findingJSON, 0, len(r.Findings)), Cautions: Cautions}
+	return writeJSON(w, reportJSON{Job: r.Job.Name, Rules: r.Job.Rules, Verdict: r.Verdict().String(), Findings: findingsJSON(r), Cautions: Cautions})
+}
+
+func findingsJSON(r *fill.Report) []findingJSON {
+	out := make([]findingJSON, 0, len(r.Findings))
 	for i := range r.Findings {
 		f := &r.Findings[i]
 		steps := f.Steps()
-		out.Findings = append(out.Findings, findingJSON{
+		out = append(out, findingJSON{
 			Check: f.Check, Subject: f.Subject, Verdict: f.Verdict.String(), Value: number(f.Value), Limit: number(f.Limit),
 			Unit: f.Unit, Margin: number(f.Margin()), Reason: f.Reason, Instead: f.Instead, Sources: fill.Sources(steps), Steps: stepTexts(steps),
 		})
 	}
-	return writeJSON(w, out)
+	return out
 }
 
 func writeJSON(w io.Writer, v any) error {

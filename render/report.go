@@ -27,19 +27,7 @@ func WriteReport(to io.Writer, r *fill.Report, o ReportOptions) error {
 	w := bufio.NewWriter(to)
 	heading(w, r.Job.Name, r.Job.Date)
 	hide := !o.All && len(r.Findings) > manyFindings
-	t := columns{head: []string{"verdict", "check", "subject", "value", "limit", "left", "unit"}, right: []bool{false, false, false, true, true, true}}
-	if o.Colour {
-		t.paint = paintVerdict
-	}
-	for i := range r.Findings {
-		f := &r.Findings[i]
-		if hide && f.Verdict == fill.Pass {
-			continue
-		}
-		value, limit := Figures(f)
-		t.add(VerdictWord(f.Verdict), f.Check, f.Subject, value, limit, left(f), f.Unit)
-	}
-	if err := t.write(w, ""); err != nil {
+	if err := findingTable(w, r, hide, o.Colour); err != nil {
 		return err
 	}
 	reasons(w, r)
@@ -52,6 +40,24 @@ func WriteReport(to io.Writer, r *fill.Report, o ReportOptions) error {
 	}
 	footer(w)
 	return w.Flush()
+}
+
+// findingTable prints the findings as a table, those that pass too unless they
+// are hidden.
+func findingTable(w io.Writer, r *fill.Report, hide, colour bool) error {
+	t := columns{head: []string{"verdict", "check", "subject", "value", "limit", "left", "unit"}, right: []bool{false, false, false, true, true, true}}
+	if colour {
+		t.paint = paintVerdict
+	}
+	for i := range r.Findings {
+		f := &r.Findings[i]
+		if hide && f.Verdict == fill.Pass {
+			continue
+		}
+		value, limit := Figures(f)
+		t.add(VerdictWord(f.Verdict), f.Check, f.Subject, value, limit, left(f), f.Unit)
+	}
+	return t.write(w, "")
 }
 
 func heading(w io.Writer, name, date string) {
