@@ -1,7 +1,6 @@
 package route_test
 
 import (
-	"bytes"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -9,7 +8,6 @@ import (
 	"strings"
 	"testing"
 
-	"tubewright/render"
 	"tubewright/route"
 )
 
@@ -128,17 +126,4 @@ func markText(marks map[string]int) (string, int) {
 	place := func(part string) int { return slices.Index(markOrder, strings.TrimLeft(part, "0123456789")) }
 	slices.SortFunc(parts, func(a, b string) int { return place(a) - place(b) })
 	return strings.Join(parts, " "), all
-}
-
-// TestSinglesText holds the printed list of a few arrangements.
-func TestSinglesText(t *testing.T) {
-	for _, name := range []string{"intermediate", "ring-and-spur", "conversion", "three-phase", "shared-cpc"} {
-		t.Run(name, func(t *testing.T) {
-			var text bytes.Buffer
-			if err := render.WriteSingles(&text, readJob(t, filepath.Join(arrangements, name+".yaml"))); err != nil {
-				t.Fatal(err)
-			}
-			golden(t, filepath.Join(arrangements, name+".golden"), text.String())
-		})
-	}
 }
