@@ -125,6 +125,16 @@ func (m *matrix) reversed(tour []int) []int {
 	return order
 }
 
+func TestOrderStep(t *testing.T) {
+	for _, c := range []struct{ a, b, want float64 }{
+		{3, 6, 3}, {0.6, 0.9, 0.3}, {0, 1.25, 1.25}, {0.001, 40, 0.001}, {math.Pi, 1, 0}, {0, 0, 0},
+	} {
+		if got := step([][]float64{{0, c.a}, {c.b, 0}}); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%v and %v m: %v, want %v", c.a, c.b, got, c.want)
+		}
+	}
+}
+
 // On a tree of runs the shortest ring is twice the tree that spans the points,
 // the shortest chain that less the way to the farthest. The tree is gonum's:
 // Kruskal's on the runs, with ends that are no points taken off.

@@ -22,7 +22,10 @@ const mostJoined = 10
 // grown afresh, so many for a net of one edge and fewer as nets grow.
 const (
 	mostBounds  = 16
-	freshGrowth = 60_000
+	freshGrowth = 100_000
+	mostFresh   = 120
+	mostInVain  = 40         // trees grown afresh since the last that helped
+	mostWork    = 20_000_000 // edges looked at in improving trees
 )
 
 // steinerTree joins terminals by edges among n points, by as short a tree as
@@ -44,10 +47,16 @@ func steinerTree(n int, edges []edge, terminals []int) steinerResult {
 	p.keep(p.grow(p.terminals[0], p.lengths))
 	p.reduce()
 	p.narrow()
-	if !p.proved() && len(p.terminals) <= mostJoined {
-		p.solve()
+	for left := max(1, min(mostFresh, freshGrowth/(len(p.byLength)+1))); left > 0 && !p.proved(); {
+		if len(p.terminals) <= mostJoined {
+			p.solve()
+			break
+		}
+		before := p.shortest
+		if left = p.wander(left); p.shortest < before {
+			p.narrow() // a shorter tree lets more be dropped
+		}
 	}
-	p.wander()
 	r := steinerResult{Length: metres(p.shortest), Bound: metres(p.bound), Exact: p.proved()}
 	for _, e := range p.fixed {
 		r.Edges = append(r.Edges, int(e))
@@ -69,6 +78,7 @@ type joining struct {
 	lengths   []int64   // nm, by edge
 	of        [][]int32 // by edge: the edges it was put together from
 	byLength  []int32   // the edges that are left, shortest first
+	points    []int32   // the points they join
 	terminals []int32
 	terminal  []bool // by point
 
@@ -81,10 +91,12 @@ type joining struct {
 	shortest int64   // nm, of best with the fixed edges
 	bound    int64   // nm, with the fixed edges
 
-	in          []bool // points of the tree at hand
-	arms, sum   []int32 // by point, for prune
-	set         sets
-	s           search
+	in        []bool  // points of the tree at hand
+	arms, sum []int32 // by point, for prune
+	set       sets
+	s         search
+	forks     *forks
+	work      int // edges looked at in improving trees
 }
 
 func newJoining(n int, edges []edge, terminals []int) *joining {
@@ -131,6 +143,12 @@ func (p *joining) lay() {
 	p.net = newNet(len(p.terminal), p.edges)
 	for i := range p.arcs {
 		p.arcs[i].length = p.lengths[p.arcs[i].edge]
+	}
+	p.points = p.points[:0]
+	for v := range p.terminal {
+		if p.first[v] < p.first[v+1] {
+			p.points = append(p.points, int32(v))
+		}
 	}
 }
 
@@ -238,18 +256,21 @@ func (p *joining) narrow() {
 }
 
 // wander grows trees on lengths that chance has changed a little, improves
-// them on the true ones, and keeps the best.
-func (p *joining) wander() {
-	random := rand.New(rand.NewPCG(3, 4)) // fixed: the same problem, the same answer
+// them on the true ones, and keeps the best. It returns how many trees are left
+// to grow: none once enough have been grown in vain.
+func (p *joining) wander(left int) int {
+	random := rand.New(rand.NewPCG(3, uint64(left))) // fixed: the same problem, the same answer
 	lengths := make([]int64, len(p.lengths))
-	for range min(60, freshGrowth/(len(p.byLength)+1)) {
-		if p.proved() {
-			return
-		}
-		for i, l := range p.lengths {
-			lengths[i] = l + int64(float64(l)*0.4*random.Float64())
+	before := p.shortest
+	for range min(left, mostInVain) {
+		for _, e := range p.byLength {
+			lengths[e] = p.lengths[e] + int64(float64(p.lengths[e])*0.4*random.Float64())
 		}
 		root := p.terminals[random.IntN(len(p.terminals))]
 		p.keep(p.improve(p.grow(root, lengths)))
+		if left--; p.shortest < before {
+			return left
+		}
 	}
+	return 0
 }

@@ -77,6 +77,7 @@ func (p *joining) span(points []int32) []int32 {
 	p.set.apart(points)
 	tree := make([]int32, 0, len(points))
 	for _, e := range p.byLength {
+		p.work++
 		u, v := p.edges[e].U, p.edges[e].V
 		if p.in[u] && p.in[v] && p.set.join(int32(u), int32(v)) {
 			tree = append(tree, e)

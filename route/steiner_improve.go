@@ -12,27 +12,34 @@ import (
 // Source: the moves of Uchoa and Werneck, Fast local search for the Steiner
 // problem in graphs (2012), from memory, without their data structures.
 func (p *joining) improve(tree []int32) []int32 {
-	f := newForks(p, tree)
+	if p.forks == nil {
+		p.forks = newForks(p)
+	}
+	f := p.forks
+	f.take(tree)
 	for better := true; better; {
 		better = false
-		for v := range p.terminal {
-			better = f.without(int32(v)) || better
-		}
-		for v := range p.terminal {
-			better = f.with(int32(v)) || better
+		for _, move := range []func(int32) bool{f.without, f.with} {
+			for _, v := range p.points {
+				if p.work > mostWork {
+					return f.tree
+				}
+				better = move(v) || better
+			}
 		}
 	}
 	return f.tree
 }
 
-// forks is a tree with its edges listed by point.
+// forks is a tree with its edges listed by point. Its buffers serve one tree
+// after another.
 type forks struct {
 	*joining
 	tree   []int32
 	length int64
 	first  []int32 // by point: 2·edge + side of the first edge there, -1 for none
 	next   []int32 // the next such at the same point
-	points []int32
+	on     []int32 // points of the tree
 	degree []int32 // edges of the tree by point
 
 	gone   []bool  // edges taken out
@@ -45,28 +52,27 @@ type forks struct {
 	links  []link  // those chosen
 }
 
-func newForks(p *joining, tree []int32) *forks {
+func newForks(p *joining) *forks {
 	n, m := len(p.terminal), len(p.edges)
 	f := &forks{joining: p, first: make([]int32, n), next: make([]int32, 2*m), degree: make([]int32, n),
 		gone: make([]bool, m), inside: make([]bool, n), part: make([]int32, n), dist: make([]int64, n), via: make([]int32, n)}
 	for v := range n {
 		f.first[v], f.part[v] = -1, -1
 	}
-	f.take(tree)
 	return f
 }
 
 // take replaces the tree.
 func (f *forks) take(tree []int32) {
-	for _, v := range f.points {
+	for _, v := range f.on {
 		f.first[v], f.degree[v] = -1, 0
 	}
-	f.points = f.points[:0]
+	f.on = f.on[:0]
 	f.tree, f.length = tree, f.lengthOf(tree)
 	for _, e := range tree {
 		for side, v := range []int{f.edges[e].U, f.edges[e].V} {
 			if f.first[v] < 0 {
-				f.points = append(f.points, int32(v))
+				f.on = append(f.on, int32(v))
 			}
 			f.next[2*int(e)+side] = f.first[v]
 			f.first[v] = 2*e + int32(side)
@@ -132,7 +138,7 @@ func (f *forks) with(v int32) bool {
 	if beside < 3 {
 		return false
 	}
-	points := append(slices.Clone(f.points), v)
+	points := append(slices.Clone(f.on), v)
 	for _, u := range points {
 		f.in[u] = true
 	}
@@ -165,6 +171,7 @@ func (f *forks) rejoin(out, ends []int32) bool {
 	}
 	f.parts(ends)
 	f.reach(room)
+	f.work += 8 * len(f.known) // each costs as much as some edges in span
 	better := f.choose(ends, f.between(room), room)
 	var tree []int32
 	if better {
@@ -306,7 +313,7 @@ func (f *forks) relink() []int32 {
 			points = append(points, v)
 		}
 	}
-	for _, v := range f.points {
+	for _, v := range f.on {
 		if !f.inside[v] {
 			add(v)
 		}

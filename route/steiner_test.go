@@ -184,6 +184,73 @@ func everyTree(p steinerProblem) float64 {
 	return best
 }
 
+// The exact method alone, without bounds to spare it the work.
+func TestSteinerSolve(t *testing.T) {
+	for _, p := range steinerProblems(t) {
+		if len(p.terminals) <= mostJoined {
+			if got := solved(p); got != p.optimum {
+				t.Errorf("%s: %v, published optimum %v", p.name, got, p.optimum)
+			}
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		seed := rapid.Uint64().Draw(t, "seed")
+		random := rand.New(rand.NewPCG(seed, 1))
+		n := rapid.IntRange(2, 9).Draw(t, "points")
+		p := steinerProblem{n: n, edges: randomNet(n, 2*n, random)}
+		p.terminals = random.Perm(n)[:rapid.IntRange(2, n).Draw(t, "terminals")]
+		if got, want := solved(p), everyTree(p); math.Abs(got-want) > 1e-9 {
+			t.Fatalf("%v, want %v", got, want)
+		}
+	})
+}
+
+func solved(p steinerProblem) float64 {
+	return newJoining(p.n, p.edges, p.terminals).solved()
+}
+
+func (j *joining) solved() float64 {
+	j.best, j.shortest = nil, math.MaxInt64/4 // whatever it finds is its own
+	j.solve()
+	return metres(j.shortest)
+}
+
+// What a bound drops, and what the reductions drop and join, must leave a
+// shortest tree: here told of none, and of a length just above the shortest.
+func TestSteinerDropsNoShortest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		seed := rapid.Uint64().Draw(t, "seed")
+		random := rand.New(rand.NewPCG(seed, 1))
+		n := rapid.IntRange(3, 10).Draw(t, "points")
+		p := steinerProblem{n: n, edges: randomNet(n, 2*n, random)}
+		p.terminals = random.Perm(n)[:rapid.IntRange(3, n).Draw(t, "terminals")]
+		want := everyTree(p)
+		j := newJoining(p.n, p.edges, p.terminals)
+		for _, root := range j.terminals {
+			j.best, j.shortest = nil, whole(want, n)+1
+			a := j.ascend(root)
+			if metres(a.bound) > want+1e-9 {
+				t.Fatalf("bound %v, shortest %v", metres(a.bound), want)
+			}
+			j.drop(a)
+			j.layOut()
+			if got := j.solved(); math.Abs(got-want) > 1e-9 {
+				t.Fatalf("dropped from %d: %v, want %v", root, got, want)
+			}
+		}
+		j = newJoining(p.n, p.edges, p.terminals)
+		j.keep(j.grow(j.terminals[0], j.lengths))
+		j.reduce()
+		got := metres(j.shortest)
+		if len(j.terminals) > 1 {
+			got = j.solved()
+		}
+		if math.Abs(got-want) > 1e-9 {
+			t.Fatalf("reduced: %v, want %v", got, want)
+		}
+	})
+}
+
 // A local search must not pass off its tree for exact, nor its bound for more
 // than it is: on nets with more terminals than are solved outright, the bound
 // is at most the shortest tree found by any means, and names given to points
