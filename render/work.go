@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 
@@ -25,8 +26,7 @@ func WriteWorking(to io.Writer, r *fill.Report) error {
 		for k, s := range steps {
 			writeStep(w, k+1, s)
 		}
-		value, limit := Figures(f)
-		fmt.Fprintf(w, "  verdict: %s (%s against %s)\n", VerdictWord(f.Verdict), value, sum.WithUnit(limit, f.Unit))
+		fmt.Fprintf(w, "  verdict: %s%s\n", VerdictWord(f.Verdict), against(f))
 		if f.Reason != "" && !noteSays(steps, f.Reason) {
 			_ = writeWrapped(w, "  ", "  ", f.Reason)
 		}
@@ -38,6 +38,18 @@ func WriteWorking(to io.Writer, r *fill.Report) error {
 	fmt.Fprintln(w, Tally(r))
 	footer(w)
 	return w.Flush()
+}
+
+// against says what was held against what.
+func against(f *fill.Finding) string {
+	value, limit := Figures(f)
+	switch {
+	case math.IsNaN(f.Value):
+		return ""
+	case math.IsNaN(f.Limit):
+		return " (" + sum.WithUnit(value, f.Unit) + ", no limit)"
+	}
+	return " (" + value + " against " + sum.WithUnit(limit, f.Unit) + ")"
 }
 
 // noteSays reports whether a step is that sentence already.

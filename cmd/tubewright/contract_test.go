@@ -73,6 +73,9 @@ func keepsContract(kind string, text []byte) error {
 	switch kind {
 	case "check":
 		return checkKeeps(text)
+	case "findings":
+		v, err := read[checkContract](text)
+		return errors.Join(err, findingsKeep(v))
 	case "fit":
 		return fitKeeps(text)
 	case "singles":
@@ -123,12 +126,20 @@ func gravest(a, b string) string {
 	return verdictWords[max(slices.Index(verdictWords, a), slices.Index(verdictWords, b))]
 }
 
+// tabled are the checks whose limit is a table's and not a figure of the job's.
+var tabled = []string{"draw-in", "space", "temperature", "rating", "drop", "fault"}
+
 func checkKeeps(text []byte) error {
 	v, err := read[checkContract](text)
 	if err != nil {
 		return err
 	}
-	err = errors.Join(asks("job, rules, verdict", all(v.Job, v.Rules, v.Verdict)), asks("findings", v.Findings != nil), asks("cautions", len(v.Cautions) > 0))
+	return errors.Join(asks("job, rules", all(v.Job, v.Rules)), findingsKeep(v))
+}
+
+// findingsKeep checks the findings of any command that judges.
+func findingsKeep(v checkContract) error {
+	err := errors.Join(asks("verdict", all(v.Verdict)), asks("findings", v.Findings != nil), asks("cautions", len(v.Cautions) > 0))
 	worst := "pass"
 	for i, f := range v.Findings {
 		if !all(f.Check, f.Subject, f.Verdict) || f.Unit == nil || f.Sources == nil || len(f.Steps) == 0 {
@@ -137,9 +148,10 @@ func checkKeeps(text []byte) error {
 		name := *f.Check + ", " + *f.Subject + ": "
 		err = errors.Join(err,
 			asks(name+"verdict "+*f.Verdict, slices.Contains(verdictWords, *f.Verdict)),
-			asks(name+"a source for what it is held against", *f.Verdict == "open" || len(f.Sources) > 0),
+			asks(name+"a source for what it is held against", *f.Verdict == "open" || len(f.Sources) > 0 || !slices.Contains(tabled, *f.Check)),
 			asks(name+"a reason where it does not pass", *f.Verdict == "pass" || f.Reason != ""),
-			asks(name+"passes only within its limit", *f.Verdict != "pass" || f.Value != nil && f.Limit != nil && *f.Value <= *f.Limit))
+			asks(name+"passes only within its limit", *f.Verdict != "pass" || f.Value == nil || f.Limit == nil || *f.Value <= *f.Limit),
+			asks(name+"a value and a limit where it passes by a table", *f.Verdict != "pass" || f.Value != nil && f.Limit != nil || !slices.Contains(tabled, *f.Check)))
 		worst = gravest(worst, *f.Verdict)
 	}
 	return errors.Join(err, asks("verdict is the gravest finding, "+worst, v.Verdict != nil && *v.Verdict == worst))

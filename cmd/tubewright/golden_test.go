@@ -28,7 +28,7 @@ func printedJobs(t *testing.T) []string {
 func TestGoldens(t *testing.T) {
 	for _, job := range printedJobs(t) {
 		name := strings.TrimSuffix(filepath.Base(job), ".yaml")
-		for _, command := range []string{"check", "bill", "singles", "work"} {
+		for _, command := range commandsFor(t, job) {
 			t.Run(name+"."+command, func(t *testing.T) {
 				page := printed(t, command, job)
 				readable(t, page)
@@ -48,6 +48,19 @@ func TestGoldens(t *testing.T) {
 			})
 		}
 	}
+}
+
+// commandsFor lists the commands that print a page of a job.
+func commandsFor(t *testing.T, job string) []string {
+	text, err := os.ReadFile(job)
+	if err != nil {
+		t.Fatal(err)
+	}
+	commands := []string{"check", "bill", "singles", "work"}
+	if bytes.Contains(text, []byte("\nboard:")) {
+		commands = append(commands, "board")
+	}
+	return commands
 }
 
 // printed is what a command prints of a job, the same each time.
