@@ -140,10 +140,6 @@ func (p *parser) tabulatedTrunking(n *source.Node, e factors.Enclosure, size str
 	if _, err := uk.TrunkingFactor(e); err == nil {
 		return
 	}
-	var names []string
-	for _, t := range uk.TrunkingSizes(e.Material) {
-		names = append(names, t.SizeName())
-	}
 	want := "give factor or inside (measured), or a size of the table: " + nearestSizes(e, uk.TrunkingSizes(e.Material))
 	p.Add(ErrSize, p.Inside(n, offset), len([]rune(size)), "no table has "+e.String(), want)
 }
