@@ -39,25 +39,22 @@ func dropFigure(w *sum.Work, m *matter, index int, cosphi float64) (sum.Term, er
 		return sum.Term{Symbol: "mV/A/m", Value: cosphi * parts.R.Num, Unit: parts.R.Unit}, nil
 	}
 	r := w.Given("voltage drop of the cable", parts.R.Term("r"))
-	e := []sum.Expr{sum.T(r)}
 	if m.Choices.DropHot.V {
 		Ct, err := dropCorrection(w, m, index)
 		if err != nil {
 			return r, err
 		}
-		e = append(e, sum.T(Ct))
+		r = w.Let("Ct r", "at the conductors' temperature", r.Unit, sum.Times(sum.T(Ct), sum.T(r)))
 	}
 	if cosphi == 0 || cosphi == 1 {
-		return w.Let("mV/A/m", "at the conductors' temperature", r.Unit, sum.Times(e...)), nil
+		r.Symbol = "mV/A/m"
+		return r, nil
 	}
-	phase := sum.T(sum.Term{Symbol: "cosφ", Value: cosphi})
-	e = append([]sum.Expr{phase}, e...)
-	if !parts.Reactive {
-		return w.Let("mV/A/m", "with the load's power factor", r.Unit, sum.Times(e...)), nil
+	var x sum.Term
+	if parts.Reactive {
+		x = w.Given("its reactive part", parts.X.Term("x"))
 	}
-	sine := w.Let("sinφ", "of the load", "", sum.Root(sum.Sub(sum.N(1), sum.Square(phase))))
-	x := w.Given("its reactive part", parts.X.Term("x"))
-	return w.Let("mV/A/m", "with the load's power factor", r.Unit, sum.Add(sum.Times(e...), sum.Times(sum.T(sine), sum.T(x)))), nil
+	return uk.DropAtFactor(w, r, x, cosphi), nil
 }
 
 var errFuseCt = errors.New("no correction for temperature is published for circuits on semi-enclosed fuses: choices: {drop at temperature: no}")

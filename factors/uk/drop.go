@@ -96,6 +96,24 @@ func DropCorrection(w *sum.Work, tp units.Celsius, Ca, Cg, Ib, It sum.Term) sum.
 	return w.Let("Ct", "correction for the conductors' temperature", "", sum.Min(sum.Over(above, sum.Add(sum.N(230), t)), sum.N(1)))
 }
 
+// DropAtFactor returns the voltage drop for a load of that power factor:
+// cosφ × r, and sinφ × x more where the table has a reactive part.
+//
+//	r       mV/A/m  the resistive part, corrected for temperature if that is wanted
+//	x       mV/A/m  the reactive part, without a symbol where there is none
+//	cosphi  –       above 0 and up to 1, lagging
+//
+// Source: BS 7671, Appendix 4, section 6.2 (memory).
+func DropAtFactor(w *sum.Work, r, x sum.Term, cosphi float64) sum.Term {
+	phase := sum.T(sum.Term{Symbol: "cosφ", Value: cosphi, Cite: clause("BS 7671 App 4, 6.2 (from memory)")})
+	e := sum.Times(phase, sum.T(r))
+	if x.Symbol != "" {
+		sine := w.Let("sinφ", "of the load", "", sum.Root(sum.Sub(sum.N(1), sum.Square(phase))))
+		e = sum.Add(e, sum.Times(sum.T(sine), sum.T(x)))
+	}
+	return w.Let("mV/A/m", "with the load's power factor", r.Unit, e)
+}
+
 // DropLimit returns the largest voltage drop from the origin to the load, in
 // per cent of the nominal voltage.
 //
