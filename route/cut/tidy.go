@@ -83,10 +83,10 @@ func (t *tidier) pass(ctx context.Context) bool {
 	return changed
 }
 
-// swap is what two bars give each other.
+// exchange is what one bar gives another and takes from it.
 type exchange struct{ give, take []take }
 
-// better finds an exchange that gains: a piece across, two pieces swapped, or
+// better finds an exchange that gains: one piece moved, two pieces swapped, or
 // all of one bar for all of the other.
 func (t *tidier) better(a, b layout) (exchange, bool) {
 	for _, i := range a.takes {

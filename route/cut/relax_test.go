@@ -1,0 +1,95 @@
+package cut
+
+import (
+	"context"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/optimize/convex/lp"
+)
+
+func rootOf(p problem) *relaxation {
+	m := newModel(p.pieces, p.stock)
+	s := newSolver(m, newEffort(context.Background(), 0))
+	return s.relax(m.needs(), m.counts(), noEnd)
+}
+
+// dense is the programme of the columns made so far in gonum's standard form.
+func dense(r *relaxation) ([]float64, *mat.Dense, []float64) {
+	A := mat.NewDense(len(r.lp.rhs), len(r.lp.cols), nil)
+	c := make([]float64, len(r.lp.cols))
+	for j, col := range r.lp.cols {
+		c[j] = col.cost
+		for k, row := range col.rows {
+			A.Set(row, j, col.vals[k])
+		}
+	}
+	return c, A, r.lp.rhs
+}
+
+// The cost is the one that gonum.org/v1/gonum/optimize/convex/lp finds for the
+// same columns.
+func TestSimplexAgreesWithGonum(t *testing.T) {
+	for _, p := range problems(t, "kerf")[:9] {
+		p.stock.Offcuts = []int{1200, 900, 1200, 2000}
+		r := rootOf(p)
+		c, A, b := dense(r)
+		want, _, err := lp.Simplex(c, A, b, 1e-10, nil)
+		if err != nil {
+			t.Fatalf("%s: %v", p.name, err)
+		}
+		if got := r.lp.cost(); math.Abs(got-want) > 1e-6 {
+			t.Errorf("%s: %.9f, gonum finds %.9f", p.name, got, want)
+		}
+	}
+}
+
+// The table over every room finds the same worth as the search.
+func TestTableAgreesWithSearch(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for n := range 300 {
+		var items []priced
+		for i := range 1 + r.IntN(8) {
+			items = append(items, priced{size: i, w: 1 + r.IntN(40), most: 1 + r.IntN(5), worth: r.Int64N(1000)})
+		}
+		room := 1 + r.IntN(120)
+		p := newPricer(newEffort(t.Context(), 0), items)
+		takes, worth := p.fill(room, 0)
+		if len(takes) == 0 {
+			continue
+		}
+		p.table(room, 0)
+		if p.best != worth {
+			t.Fatalf("list %d: the table finds %d, the search %d", n, p.best, worth)
+		}
+		used, sum := 0, int64(0)
+		for _, k := range p.takes() {
+			used += k.n * items[k.size].w
+			sum += int64(k.n) * items[k.size].worth
+		}
+		if used > room || sum != worth {
+			t.Fatalf("list %d: %d in a room of %d, worth %d not %d", n, used, room, sum, worth)
+		}
+	}
+}
+
+// BenchmarkRelaxation sets the whole column generation beside one solve of its
+// last programme by gonum's dense simplex.
+func BenchmarkRelaxation(b *testing.B) {
+	p := problems(b, "kerf")[9]
+	b.Run("columns", func(b *testing.B) {
+		for b.Loop() {
+			rootOf(p)
+		}
+	})
+	c, A, rhs := dense(rootOf(p))
+	b.Run("gonum", func(b *testing.B) {
+		for b.Loop() {
+			if _, _, err := lp.Simplex(c, A, rhs, 1e-10, nil); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
+}
