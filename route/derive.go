@@ -14,7 +14,7 @@ import (
 // board, and linear in the cores.
 func (p *parser) derive() {
 	p.gangs()
-	d := &deriver{parser: p, job: p.job, ways: newWays(p.job)}
+	d := &deriver{parser: p, job: p.job, ways: newWays(p.job), lost: map[int]bool{}}
 	for i := range p.job.Places {
 		if p.job.Places[i].Joints {
 			d.joints = append(d.joints, i)
@@ -46,6 +46,7 @@ type deriver struct {
 	board  *wayTree // from the board, searched once
 	joints []int    // places where cores may be joined
 	group  int      // the lighting group being wired, from 1
+	lost   map[int]bool
 
 	index int      // the circuit being wired
 	c     *Circuit // that circuit
@@ -212,9 +213,15 @@ func (d *deriver) hopAll(from int, to Given[int]) bool {
 	return true
 }
 
+// unreached reports a place that no runs lead to, once however many cores go
+// there.
 func (d *deriver) unreached(from int, to Given[int]) {
+	if d.lost[to.V] {
+		return
+	}
+	d.lost[to.V] = true
 	d.Add(ErrReach, to.At, len([]rune(d.job.Places[to.V].Name)),
-		fmt.Sprintf("no runs lead from %s to %s", d.job.Places[from].Name, d.job.Places[to.V].Name), "a run between them, or another order of the points")
+		fmt.Sprintf("no runs lead from %s to %s", d.job.Places[from].Name, d.job.Places[to.V].Name), "a run between them")
 }
 
 // way is the runs of a hop: those that the circuit names, else the shortest.
