@@ -1,0 +1,130 @@
+package route_test
+
+import (
+	"slices"
+	"testing"
+
+	"tubewright/route"
+
+	"pgregory.net/rapid"
+)
+
+// withoutJoints is the plan with no place for joints.
+func (p *plan) withoutJoints() *plan {
+	q := *p
+	q.places = slices.Clone(p.places)
+	for i := range q.places {
+		q.places[i].joints = false
+	}
+	return &q
+}
+
+// TestJoints: where cores may be joined they end on terminals or in such a box
+// and nowhere else, a joint joins at least three cores, each net is still one
+// tree, and no circuit takes more cable than it does looped through.
+func TestJoints(t *testing.T) {
+	joined := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t, planRules{joints: true, loops: 1, circuits: 2, enc: mixedEnc, cpc: []string{"", "shared"}})
+		j, looped := p.parse(t), p.withoutJoints().parse(t)
+		ends := map[[2]any]int{} // cores at each joint of each circuit
+		for _, s := range j.Singles {
+			for _, at := range []route.Terminal{s.From, s.To} {
+				if j.Places[at.Place].Kind.Terminal() {
+					continue
+				}
+				if !j.Places[at.Place].Joints {
+					t.Fatalf("a core ends in %s", j.Places[at.Place].Name)
+				}
+				ends[[2]any{s.Circuit, at}]++
+			}
+		}
+		for at, n := range ends {
+			joined++
+			if n < 3 {
+				t.Fatalf("%d cores joined at %v\n%s", n, at, p.text())
+			}
+		}
+		for c := range j.Circuits {
+			if a, b := metres(j, c), metres(looped, c); a > b+1e-6 {
+				t.Fatalf("%s: %v m joined, %v m looped\n%s", j.Circuits[c].Name, a, b, p.text())
+			}
+			checkTrees(t, j, c)
+		}
+	})
+	if joined == 0 {
+		t.Error("nothing was joined: the draw is too tame")
+	}
+}
+
+func metres(j *route.Job, circuit int) float64 {
+	sum := 0.0
+	for _, s := range j.Singles {
+		if s.Circuit == circuit {
+			sum += float64(s.Length)
+		}
+	}
+	return sum
+}
+
+// checkTrees: a circuit's cores close no ring, unless it is one.
+func checkTrees(t *rapid.T, j *route.Job, circuit int) {
+	if j.Circuits[circuit].Arrangement.V == route.Ring {
+		return
+	}
+	root := map[route.Terminal]route.Terminal{}
+	find := func(at route.Terminal) route.Terminal {
+		for {
+			up, ok := root[at]
+			if !ok {
+				return at
+			}
+			at = up
+		}
+	}
+	for _, s := range j.Singles {
+		if s.Circuit != circuit {
+			continue
+		}
+		a, b := find(s.From), find(s.To)
+		if a == b {
+			t.Fatalf("%s: %s closes a ring", j.Circuits[circuit].Name, s.Mark())
+		}
+		root[a] = b
+	}
+}
+
+// TestDropJoined: a drop off a box for joints carries one cpc, and one core of
+// each net that the accessory takes.
+func TestDropJoined(t *testing.T) {
+	j := readJob(t, arrangements+"/joined.yaml")
+	for run := range j.Runs {
+		for _, c := range j.Cores(run) {
+			if c.Count > 1 && c.Function != route.SwitchedLine {
+				t.Errorf("run %s: %d of %s", j.Runs[run].Name, c.Count, c.Function)
+			}
+		}
+	}
+}
+
+// TestJointNotWorthIt: where a drop is so short that the tails of a joint take
+// more cable than down and back, the cores loop through.
+func TestJointNotWorthIt(t *testing.T) {
+	text := `job: x
+places: {board: {is: board}, bx1: {is: box, joints: yes}, s1: {is: socket}, s2: {is: socket}}
+runs:
+  A: {from: board, to: bx1, in: steel conduit 20, length: 2 m, bends: 0}
+  B: {from: bx1, to: s1, in: steel conduit 20, length: 0.1 m, bends: 0}
+  C: {from: bx1, to: s2, in: steel conduit 20, length: 3 m, bends: 0}
+circuits: {c: {device: B16, cable: 2.5, points: [s1, s2]}}
+`
+	j, err := route.Parse("x.yaml", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range j.Cores(1) {
+		if c.Count != 2 {
+			t.Errorf("%d of %s in the drop", c.Count, c.Function)
+		}
+	}
+}
