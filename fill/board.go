@@ -135,12 +135,12 @@ func (b *Board) Modules() int {
 	return n
 }
 
-// Name is the board's name in the job, "board" where it has none.
+// Name is the board's name in the job, "the board" where it has none.
 func (b *Board) Name() string {
 	if i := b.Job.Board.Place; i >= 0 {
 		return b.Job.Places[i].Name
 	}
-	return "board"
+	return "the board"
 }
 
 // Lines are the lines that a way's device switches, from 1. A single-phase

@@ -34,7 +34,10 @@ func (b *Board) Bars() []Bar {
 	var bars []Bar
 	for i := range b.Parts {
 		p := &b.Parts[i]
-		bar := Bar{Name: "neutral bar", Part: i, Feeds: []string{"main switch N out"}}
+		bar := Bar{Name: "neutral bar", Part: i, Feeds: []string{"incoming neutral"}}
+		if b.Main.Said() {
+			bar.Feeds = []string{"main " + b.Main.V.Device + " N out"}
+		}
 		if p.Section > 0 {
 			bar.Name += fmt.Sprintf(" %d", p.Section)
 			bar.Feeds = []string{p.Name() + " N out"}

@@ -210,7 +210,7 @@ func (c *checklist) dead() {
 func (c *checklist) live() {
 	c.add(LiveTests, testOrder, "LIVE, main switch off: polarity of the supply and prospective fault current at the incoming terminals")
 	c.add(LiveTests, testOrder+"; the conductor off and on from memory", "LIVE, main switch off: Ze with the main earthing conductor off its bar; it is put back before anything is switched on")
-	c.add(LiveTests, testOrder, "LIVE: Zs of every circuit, held against the schedule")
+	c.add(LiveTests, testOrder, "LIVE: Zs of every circuit; a cold reading is held to the test limit, which is below the schedule's Zs max")
 	if c.board.residuals() {
 		c.add(LiveTests, testOrder, "LIVE: trip time of every residual device, then its test button")
 	}

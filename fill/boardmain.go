@@ -8,7 +8,7 @@ import (
 )
 
 const (
-	overloadRule = boardText("BS 7671 536.4: overload protection of switches and RCCBs (from memory)")
+	overloadRule = boardText("BS 7671 536.4: rating and overload protection of switches and RCCBs (from memory)")
 	linesInTurn  = boardText("ways take the lines in turn: common practice, no source")
 )
 
@@ -36,6 +36,7 @@ func boardMain(w *sum.Work, m *matter, index int) Finding {
 	}
 	f := Finding{Check: "main", Subject: name, At: main.At, Value: none, Limit: none, Unit: "A"}
 	In := w.Given("rating of the "+main.V.Device, sum.Term{Symbol: "In main", Value: float64(main.V.Rating), Unit: "A"})
+	w.Note("it carries the demand of what is behind it", overloadRule)
 	Id := partDemand(w, b, m, index, ways)
 	f.Value, f.Limit = Id.Value, In.Value
 	if !w.AtMost("demand and "+main.V.Device, Id, In) {

@@ -27,8 +27,10 @@ func (b *Board) Terminals() []Terminal {
 		p := &b.Parts[i]
 		l.main(fmt.Sprintf("%s %s", p.Name(), p.Main.V.Device), p.Main, "link from the main switch", "busbar")
 	}
-	for i := range b.Parts {
-		l.devices(&b.Parts[i])
+	for _, busbar := range []bool{true, false} {
+		for i := range b.Parts {
+			l.devices(&b.Parts[i], busbar)
+		}
 	}
 	for _, bar := range b.Bars() {
 		kind := "neutral bar"
@@ -86,7 +88,7 @@ func (l *torqueList) main(at string, m route.Given[route.MainSwitch], in, out st
 		}
 		what := side.what
 		if side.word == "out" {
-			what = "neutral bar"
+			what = strings.Replace(what, "busbar", "neutral bar", 1)
 		}
 		l.add("main switch", at, "N "+side.word, what)
 	}
@@ -100,25 +102,25 @@ func (b *Board) lineNames() []string {
 	return []string{"L"}
 }
 
-func (l *torqueList) devices(p *Part) {
-	for _, busbar := range []bool{true, false} {
-		for _, w := range p.Ways {
-			if w.Circuit < 0 {
-				continue
+// devices lists one end of the devices of a part: the busbar's, or the one
+// that the circuits leave by.
+func (l *torqueList) devices(p *Part, busbar bool) {
+	for _, w := range p.Ways {
+		if w.Circuit < 0 {
+			continue
+		}
+		c := &l.board.Job.Circuits[w.Circuit]
+		at := fmt.Sprintf("way %d %s", w.Number, c.Device.V)
+		for _, line := range l.board.Lines(w) {
+			name := l.board.lineNames()[line-1]
+			if busbar {
+				l.add("busbar", at, name+" in", "busbar")
+			} else {
+				l.add("devices", at, name+" out", c.Name)
 			}
-			c := &l.board.Job.Circuits[w.Circuit]
-			at := fmt.Sprintf("way %d %s", w.Number, c.Device.V)
-			for _, line := range l.board.Lines(w) {
-				name := l.board.lineNames()[line-1]
-				if busbar {
-					l.add("busbar", at, name+" in", "busbar")
-				} else {
-					l.add("devices", at, name+" out", c.Name)
-				}
-			}
-			if !busbar && c.Electrical.RCBO.Said() && c.Neutral {
-				l.add("devices", at, "N out", c.Name)
-			}
+		}
+		if !busbar && c.Electrical.RCBO.Said() && c.Neutral {
+			l.add("devices", at, "N out", c.Name)
 		}
 	}
 }

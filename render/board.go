@@ -41,7 +41,7 @@ func BoardReport(r *fill.Report) *fill.Report {
 func WriteBoard(to io.Writer, b *fill.Board, r *fill.Report) error {
 	w := bufio.NewWriter(to)
 	heading(w, b.Job.Name, b.Job.Date)
-	_ = writeWrapped(w, "BOARD ", "  ", boardTitle(b)) // the buffer keeps every error for Flush
+	_ = writeWrapped(w, "BOARD: ", "  ", boardTitle(b)) // the buffer keeps every error for Flush
 	for _, part := range []func(io.Writer, *fill.Board) error{writeSchedule, writeTasks, writeTorque, writeBars} {
 		if err := part(w, b); err != nil {
 			return err
@@ -57,18 +57,21 @@ func WriteBoard(to io.Writer, b *fill.Board, r *fill.Report) error {
 	return w.Flush()
 }
 
-// boardTitle names the board: DB, main RCCB 80 A, 30 mA, type A; 6 ways.
+// boardTitle names the board: DB; main RCCB 80 A, 30 mA, type A.
 func boardTitle(b *fill.Board) string {
-	s := b.Name()
+	parts := []string{}
+	if b.Job.Board.Place >= 0 {
+		parts = append(parts, b.Name())
+	}
 	if b.Main.Said() {
-		s += ", " + fill.MainText(b.Main.V, "main ")
+		parts = append(parts, fill.MainText(b.Main.V, "main "))
 	}
 	for i := range b.Parts {
 		if p := &b.Parts[i]; p.Main.Said() {
-			s += "; " + fill.MainText(p.Main.V, p.Name()+" ")
+			parts = append(parts, fill.MainText(p.Main.V, p.Name()+" "))
 		}
 	}
-	return s
+	return strings.Join(append(parts, fmt.Sprintf("%d ways", b.Ways)), "; ")
 }
 
 // waysText says how many ways are used and left.
