@@ -162,10 +162,7 @@ func (d *dropped) shared(f route.Function, a, b int) float64 {
 		}
 		return w.cores[k:]
 	}
-	if p.spur > 0 && q.spur > 0 && x == y {
-		length += d.common(beyond(p), beyond(q))
-	}
-	return length
+	return length + d.common(beyond(p), beyond(q))
 }
 
 // common is the length of the cores that two ways share from their start.

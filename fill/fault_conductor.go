@@ -24,7 +24,12 @@ var (
 // pointResistance works out R1, Rn and R2 of a point from the lengths that its
 // cores really take.
 func pointResistance(w *sum.Work, m *matter, circuit int, p *route.PointPath) (r resistances, err error) {
-	if r.R1, err = pathOhm(w, m, circuit, coreWay{route.Line, "R1", p.Line, p.LineBack, p.LineSpur, p.LineCores}); err != nil {
+	line := coreWay{route.Line, "R1", p.Line, p.LineBack, p.LineSpur, p.LineCores}
+	if p.Looped > 0 {
+		w.Note("the line looped through the light comes a longer way than its switched line: taken for the fault")
+		line.one, line.cores = p.Looped, p.LoopedCores
+	}
+	if r.R1, err = pathOhm(w, m, circuit, line); err != nil {
 		return r, err
 	}
 	r.Rn = sum.Term{Symbol: "Rn", Value: none, Unit: "Ω"}

@@ -16,10 +16,12 @@ type PointPath struct {
 	CPCBack                 float64
 	LineSpur, NeutralSpur   float64 // m of the above beyond the ring
 	CPCSpur                 float64
-	LineCores, NeutralCores []int  // Job.Singles passed from the board, by the first way
-	CPCCores                []int  //
-	Steel                   []Pass // runs of steel that serve as the cpc
-	LineHalf                bool   // a named ring: no point is known, the middle is taken
+	LineCores, NeutralCores []int   // Job.Singles passed from the board, by the first way
+	CPCCores                []int   //
+	Steel                   []Pass  // runs of steel that serve as the cpc
+	Looped                  float64 // m of line core to the line looped through a switched light, where that is the longer way; else 0
+	LoopedCores             []int   //
+	LineHalf                bool    // a named ring: no point is known, the middle is taken
 }
 
 // PointPaths lists the paths to every point, light and switch of a circuit in
@@ -42,6 +44,7 @@ func (j *Job) PointPaths(circuit int) []PointPath {
 		}
 		n, e := neutral[place], cpc[place]
 		p.Line, p.LineBack, p.LineSpur, p.LineCores = l.one, l.back, l.spur, l.cores
+		p.Looped, p.LoopedCores = l.looped, l.loopedCores
 		p.Neutral, p.NeutralBack, p.NeutralSpur, p.NeutralCores = n.one, n.back, n.spur, n.cores
 		p.CPC, p.CPCBack, p.CPCSpur, p.CPCCores, p.Steel = e.one, e.back, e.spur, e.cores, e.steel
 		out = append(out, p)
@@ -127,6 +130,8 @@ type conductor struct {
 	one, back, spur float64
 	cores           []int
 	steel           []Pass
+	looped          float64
+	loopedCores     []int
 }
 
 func (j *Job) lineWays(circuit int) map[int]conductor {

@@ -88,9 +88,9 @@ type arrival struct {
 }
 
 // spread returns the shortest way of the kind's conductors from the board to
-// every place, by the pin that a load there takes: of a light with a switched
-// and a permanent line, the longer. The switches' states of one group differ
-// in nothing that has a length.
+// every place, by the pin that a load there takes: of a light that takes a
+// switched and a permanent line, the longer. The states of a group's switches
+// differ in nothing that has a length.
 //
 // Cost: near linear in cores, for the graph is nearly a tree.
 func (l *leads) spread(pin Pin) map[int]conductor {
@@ -125,36 +125,43 @@ func (l *leads) spread(pin Pin) map[int]conductor {
 	return l.byPlace(pin, found, order)
 }
 
-// byPlace picks the terminal of each place that counts.
+// byPlace picks the terminal of each place that counts: that of the load, which
+// at a switched light is the switched line; at a switch the nearest.
 func (l *leads) byPlace(pin Pin, found map[stand]arrival, order []stand) map[int]conductor {
-	best := map[int]stand{}
-	for _, s := range order {
-		old, seen := best[s.Place]
-		a, b := rank(s.Pin, pin), rank(old.Pin, pin)
-		switch length := found[s].length; {
-		case !seen || a > b:
-			best[s.Place] = s
-		case a == b && a == loadPin && s.Pin != old.Pin && length > found[old].length:
-			best[s.Place] = s // the longer of a switched and a permanent line
-		case a == b && (a != loadPin || s.Pin == old.Pin) && length < found[old].length:
-			best[s.Place] = s
+	switched, fed, other := map[int]stand{}, map[int]stand{}, map[int]stand{}
+	nearer := func(at map[int]stand, s stand) {
+		if old, seen := at[s.Place]; !seen || found[s].length < found[old].length {
+			at[s.Place] = s
 		}
 	}
-	out := make(map[int]conductor, len(best))
-	for place, s := range best {
+	for _, s := range order {
+		switch {
+		case s.Pin == PinSL && pin == PinL:
+			nearer(switched, s)
+		case s.Pin == pin || s.Pin == NoPin:
+			nearer(fed, s)
+		default:
+			nearer(other, s)
+		}
+	}
+	out := map[int]conductor{}
+	for place, s := range other {
 		out[place] = follow(found, s)
 	}
-	return out
-}
-
-const loadPin = 2
-
-// rank orders the pins of a place: that of a load before those of a switch.
-func rank(p, wanted Pin) int {
-	if p == wanted || p == NoPin || wanted == PinL && p == PinSL {
-		return loadPin
+	for place, s := range fed {
+		out[place] = follow(found, s)
 	}
-	return 1
+	for place, s := range switched {
+		light, looped := follow(found, s), out[place]
+		if needsPermanent(l.job.Places[place].Kind) && looped.one > light.one {
+			continue
+		}
+		if looped.one > light.one {
+			light.looped, light.loopedCores = looped.one, looped.cores
+		}
+		out[place] = light
+	}
+	return out
 }
 
 func follow(found map[stand]arrival, at stand) conductor {
