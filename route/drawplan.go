@@ -121,51 +121,62 @@ func (j *Job) ends(p *Pull) (first, last int) {
 	return first, at
 }
 
+// stretch is a straight piece of a pull, or an angle it turns by.
+type stretch struct{ lengthM, degrees float64 }
+
 // strain is the pull at the far end, in arbitrary units: each straight adds its
 // length, each bend multiplies what is there by e to the friction times its
 // angle.
 //
 // Source: the capstan equation.
 func (j *Job) strain(p *Pull, backwards bool) float64 {
-	type piece struct{ length, angle float64 }
-	var pieces []piece
-	first, _ := j.ends(p)
-	at := first
-	for _, i := range p.Runs {
+	var all []stretch
+	at, _ := j.ends(p)
+	for k, i := range p.Runs {
 		r := &j.Runs[i]
-		own := []piece{}
-		var was Point
-		for k, l := range r.Legs {
-			if l.IsSet() {
-				turn := 2 * float64(l.Angle)
-				if l.Double {
-					turn *= 2
-				}
-				own = append(own, piece{angle: turn})
-				continue
-			}
-			if k > 0 && was != (Point{}) {
-				own = append(own, piece{angle: math.Acos(max(-1, min(1, was.Dot(l.Dir)))) * 180 / math.Pi})
-			}
-			own = append(own, piece{length: float64(l.Length)})
-			was = l.Dir
+		if k > 0 && j.Places[at].Kind == Elbow {
+			all = append(all, stretch{degrees: 90})
 		}
-		if !r.Drawn {
-			own = append(own, piece{length: float64(r.Length) / 2}, piece{angle: r.Bends.Degrees}, piece{length: float64(r.Length) / 2})
-		}
-		if at == r.To && at >= 0 && r.From != r.To {
+		own := r.stretches()
+		if at == r.To && r.From != r.To {
 			slices.Reverse(own)
 		}
 		at = r.other(at)
-		pieces = append(pieces, own...)
+		all = append(all, own...)
 	}
 	if backwards {
-		slices.Reverse(pieces)
+		slices.Reverse(all)
 	}
 	pull := 0.0
-	for _, x := range pieces {
-		pull += x.length
-		pull *= math.Exp(planFriction * x.angle * math.Pi / 180)
+	for _, x := range all {
+		pull += x.lengthM
+		pull *= math.Exp(planFriction * x.degrees * math.Pi / 180)
 	}
 	return pull
+}
+
+// stretches takes a run apart, from its From to its To. The bends of one that
+// is not drawn are taken in its middle.
+func (r *Run) stretches() []stretch {
+	if !r.Drawn {
+		half := stretch{lengthM: float64(r.Length) / 2}
+		return []stretch{half, {degrees: r.Bends.Degrees}, half}
+	}
+	var out []stretch
+	var was Point
+	for _, l := range r.Legs {
+		switch {
+		case l.IsSet() && l.Double:
+			out = append(out, stretch{degrees: 4 * float64(l.Angle)})
+		case l.IsSet():
+			out = append(out, stretch{degrees: 2 * float64(l.Angle)})
+		default:
+			if was != (Point{}) {
+				out = append(out, stretch{degrees: math.Acos(max(-1, min(1, was.Dot(l.Dir)))) * 180 / math.Pi})
+			}
+			out = append(out, stretch{lengthM: float64(l.Length)})
+			was = l.Dir
+		}
+	}
+	return out
 }
