@@ -25,22 +25,29 @@ func (r servedBy) String() string {
 	return text
 }
 
-// residualOf finds the residual device nearest to a circuit: its own RCBO, the
-// RCCB of its section, or that of the board.
+// residualOf finds the residual device that a circuit is protected by: of its
+// own RCBO, the RCCB of its section and that of the board, which all carry its
+// current, the one without delay that answers to least; the nearest of equals.
 func residualOf(m *matter, circuit int) (servedBy, bool) {
 	c := &m.Circuits[circuit]
-	if c.Electrical.RCBO.Said() {
-		return servedBy{c.Electrical.RCBO.V, "RCBO of the circuit"}, true
-	}
-	for _, s := range m.Board.Sections {
-		if c.Way.Said() && slices.ContainsFunc(s.Ways, func(g route.Given[int]) bool { return g.V == c.Way.V }) && s.Main.V.Residual > 0 {
-			return ofSwitch(s.Main.V, "RCCB of its section of the board"), true
+	var best servedBy
+	try := func(r servedBy) {
+		if r.Current == 0 {
+			return
+		}
+		if best.Current == 0 || best.Delayed && !r.Delayed || best.Delayed == r.Delayed && r.Current < best.Current {
+			best = r
 		}
 	}
-	if m.Board.Main.Said() && m.Board.Main.V.Residual > 0 {
-		return ofSwitch(m.Board.Main.V, "RCCB of the board"), true
+	try(servedBy{c.Electrical.RCBO.V, "RCBO of the circuit"})
+	for i := range m.Board.Sections {
+		s := &m.Board.Sections[i]
+		if c.Way.Said() && slices.ContainsFunc(s.Ways, func(g route.Given[int]) bool { return g.V == c.Way.V }) {
+			try(ofSwitch(s.Main.V, "RCCB of its section of the board"))
+		}
 	}
-	return servedBy{}, false
+	try(ofSwitch(m.Board.Main.V, "RCCB of the board"))
+	return best, best.Current > 0
 }
 
 func ofSwitch(s route.MainSwitch, where string) servedBy {
