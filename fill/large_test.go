@@ -3,6 +3,7 @@ package fill_test
 import (
 	"fmt"
 	"runtime"
+	"runtime/debug"
 	"strings"
 	"testing"
 	"time"
@@ -57,6 +58,7 @@ func largeJob(circuits, runs int) []byte {
 func BenchmarkCheckLarge(b *testing.B) {
 	for _, size := range []struct{ circuits, runs int }{{5000, 2000}, {50000, 20000}} {
 		b.Run(fmt.Sprintf("%d circuits", size.circuits), func(b *testing.B) {
+			defer debug.SetGCPercent(debug.SetGCPercent(400)) // as the program sets it, for both
 			text := largeJob(size.circuits, size.runs)
 			b.SetBytes(int64(len(text)))
 			var decode, check time.Duration
