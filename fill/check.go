@@ -4,6 +4,7 @@ import (
 	"runtime"
 	"sync"
 
+	"tubewright/factors"
 	"tubewright/route"
 )
 
@@ -15,9 +16,9 @@ var checks = []struct {
 }{
 	{drawIn, func(j *route.Job) int { return len(j.Pulls) }},
 	{space, func(j *route.Job) int { return len(j.Runs) }},
-	{temperature, func(j *route.Job) int { return len(j.Runs) }},
+	{temperature, plastics},
 	{rating, func(j *route.Job) int { return len(j.Circuits) }},
-	{together, func(j *route.Job) int { return len(j.Circuits) }},
+	{together, derived},
 	{demand, demands},
 	{drop, circuits},
 	{fault, faults},
@@ -29,6 +30,28 @@ var checks = []struct {
 	{boardMain, mains},
 	{division, boards},
 	{torque, boards},
+}
+
+// plastics is how many runs there are to judge by temperature: none in a job
+// that is all of steel.
+func plastics(j *route.Job) int {
+	for i := range j.Runs {
+		if j.Runs[i].Enc.Material == factors.Plastic {
+			return len(j.Runs)
+		}
+	}
+	return 0
+}
+
+// derived is how many circuits there are whose cores may lie apart: none where
+// all of them name their runs.
+func derived(j *route.Job) int {
+	for i := range j.Circuits {
+		if !j.Circuits[i].Named {
+			return len(j.Circuits)
+		}
+	}
+	return 0
 }
 
 // Check judges the whole job.

@@ -20,7 +20,10 @@ func rating(w *sum.Work, m *matter, index int) Finding {
 	c := &m.Circuits[index]
 	f := Finding{Check: "rating", Subject: "circuit " + c.Name, At: c.At, Value: none, Limit: none, Unit: "A"}
 	Ib := designCurrent(w, m, c)
-	In := w.Given("rating of the device "+c.Device.V.String(), sum.Term{Symbol: "In", Value: float64(c.Device.V.Rating), Unit: "A"})
+	In := sum.Term{Symbol: "In", Value: float64(c.Device.V.Rating), Unit: "A"}
+	if w.Keeps() {
+		w.Given("rating of the device "+c.Device.V.String(), In)
+	}
 	if !w.AtMost("load and device", Ib, In) {
 		f.Verdict, f.Value, f.Limit = Fail, Ib.Value, In.Value
 		f.Reason = fmt.Sprintf("the design current of %s A is more than the device's %s A", sum.Figure(Ib.Value), sum.Figure(In.Value))
@@ -125,7 +128,7 @@ func stretch(w *sum.Work, m *matter, index, run int, Ib, In sum.Term) (need, hav
 //
 // Source: BS 7671, Appendix 4, section 5, equations 1 and 2; 433.1.204.
 func overloadTogether(w *sum.Work, c *route.Circuit, fs []sum.Term, In sum.Term) (need, have sum.Term, err error) {
-	Iz := w.Let("Iz", "what the cable may carry here", "A", product(fs))
+	Iz := product(w, "Iz", "what the cable may carry here", "A", fs)
 	if c.Arrangement.V == route.Ring && (In.Value == 30 || In.Value == 32) {
 		least := uk.RingLeast().Term("least Iz")
 		return w.Given("ring final circuit on a 30 A or 32 A device: each leg at least", least), Iz, nil
@@ -161,12 +164,21 @@ func notTogether(w *sum.Work, c *route.Circuit, fs []sum.Term, Ib, In sum.Term) 
 	return w.Let("It needed", "the larger of the two", "A", sum.Max(sum.T(one), sum.T(two))), It, nil
 }
 
-func product(fs []sum.Term) sum.Expr {
+// product is the factors multiplied in their order. Without steps to keep it
+// makes no expression: a large job multiplies hundreds of thousands of times.
+func product(w *sum.Work, symbol, meaning, unit string, fs []sum.Term) sum.Term {
+	if !w.Keeps() {
+		v := fs[0].Value
+		for _, f := range fs[1:] {
+			v *= f.Value
+		}
+		return sum.Term{Symbol: symbol, Value: v, Unit: unit}
+	}
 	es := make([]sum.Expr, len(fs))
 	for i, t := range fs {
 		es[i] = sum.T(t)
 	}
-	return sum.Times(es...)
+	return w.Let(symbol, meaning, unit, sum.Times(es...))
 }
 
 // largerCable is the smallest size of the same make that passes on every
