@@ -113,7 +113,7 @@ func worstDrop(w *sum.Work, m *matter, index int) (own sum.Term, p route.PointPa
 	if w.Keeps() {
 		d.describe(w, pointName(m, index, &p))
 	}
-	return d.at(w, worst), p, max(p.Line, p.LineBack), nil
+	return d.shown(w, worst), p, max(p.Line, p.LineBack), nil
 }
 
 // namedDrop is the drop along the runs that a circuit names: the whole load at
@@ -177,7 +177,7 @@ func pointDrops(m *matter, index int, paths []route.PointPath) []pointDrop {
 		return out
 	}
 	for i := range paths {
-		if v := d.at(nil, i).Value; !math.IsNaN(v) {
+		if v := d.at(i); !math.IsNaN(v) {
 			put(i, v)
 		}
 	}

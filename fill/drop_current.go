@@ -192,7 +192,7 @@ func (d *dropped) worst() int {
 			continue
 		}
 		limit := dropLimit(nil, d.m, c, U, max(d.paths[i].Line, d.paths[i].LineBack))
-		if use := (d.at(nil, i).Value + d.m.Supply.Drop.V*U.Value) / limit.Value; use > most {
+		if use := (d.at(i) + d.m.Supply.Drop.V*U.Value) / limit.Value; use > most {
 			worst, most = i, use
 		}
 	}
@@ -200,14 +200,11 @@ func (d *dropped) worst() int {
 }
 
 // at is the drop at a point, in volts.
-func (d *dropped) at(w *sum.Work, point int) sum.Term {
-	if w.Keeps() {
-		return d.shown(w, point)
-	}
+func (d *dropped) at(point int) float64 {
 	total := 0.0
 	for i := range d.loads {
 		l := &d.loads[i]
 		total += l.figure.Value * l.I.Value * d.metres(l.path, point) / 1000
 	}
-	return sum.Term{Symbol: "ΔU", Value: total, Unit: "V"}
+	return total
 }
