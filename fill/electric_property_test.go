@@ -30,7 +30,9 @@ func TestLargerCableHelps(t *testing.T) {
 		text := powerJob(t, rapid.Bool().Draw(t, "ring"))
 		k := rapid.IntRange(0, len(sizes)-2).Draw(t, "size")
 		insulation := rapid.SampledFrom([]string{"", " thermosetting"}).Draw(t, "insulation")
-		with := func(size string) string { return strings.Replace(text, "cable: 2.5\n", "cable: "+size+insulation+"\n", 1) }
+		with := func(size string) string {
+			return strings.Replace(text, "cable: 2.5\n", "cable: "+size+insulation+"\n", 1)
+		}
 		small, a := valuesOf(t, with(sizes[k]))
 		large, b := valuesOf(t, with(sizes[rapid.IntRange(k+1, len(sizes)-1).Draw(t, "larger")]))
 		for i := range small {
