@@ -12,42 +12,32 @@ import (
 
 // Item is one line of the bill.
 type Item struct {
-	Group string  // "conduit", "cable"
-	Name  string  // in the trade's terms
-	Unit  string  // "m" or "each"
-	Net   float64 // as measured or counted
-	Gross float64 // with the allowance for waste
-	Order string  // what to buy: "3 lengths of 3.75 m"
-	Runs  []string
-	Rule  string // how it was counted
+	Group  string  // "conduit", "cable"
+	Name   string  // in the trade's terms
+	Unit   string  // "m" or "each"
+	Net    float64 // as measured or counted
+	Waste  float64 // share added to Net
+	Gross  float64 // with the allowance for waste
+	Pack   float64 // metres of a stock length or reel; 0 where it is sold by the piece
+	Packs  float64 // whole lengths or reels to order
+	Order  string  // what to buy: "3 lengths of 3.75 m"
+	Labour bool    // work only, nothing to buy
+	Runs   []string
+	Shares []float64 // of Net, run by run
+	Rule   string    // how it was counted
 }
 
 // The groups of a bill, in its order.
 const (
-	groupConduit  = "conduit"
-	groupTrunking = "trunking"
-	groupBoxes    = "boxes and fittings"
-	groupFixings  = "fixings"
-	groupCable    = "cable"
+	groupConduit   = "conduit"
+	groupTrunking  = "trunking"
+	groupBoxes     = "boxes and fittings"
+	groupAccessory = "accessories"
+	groupFixings   = "fixings"
+	groupCable     = "cable"
 )
 
-// How things are counted. A fact of the trade without a published source says
-// so.
-const (
-	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths; the exact cutting is not worked out here"
-	ruleCoupler   = "one at each joint of stock lengths within a run (steel lengths usually come with one coupler each)"
-	ruleBox       = "circular conduit box by the number of conduits that enter it (common practice, no source)"
-	ruleAccessory = "one surface box an accessory; up to three switch gangs on a one-gang box (common practice, no source)"
-	ruleEntry     = "one at each conduit end in a box, board or trunking without a spout (common practice, no source)"
-	ruleFitting   = "one where the job names the fitting"
-	ruleBend      = "bends formed in the tube, counted from the path or as given: labour, not an item to buy"
-	ruleSaddle    = "each straight leg: spaces between the end saddles by the spacing table, plus one; end saddles 225 mm from box or bend (a maker's figure, read)"
-	ruleScrew     = "one screw and plug a saddle, two a trunking fixing (common practice, no source)"
-	ruleTrunkJoin = "one at each joint of stock lengths and on each side of a bend (common practice, no source)"
-	ruleTrunkBend = "one at each change of direction"
-	ruleTrunkEnd  = "stop end where one trunking ends in the open, flanged connector at a board or equipment (common practice, no source)"
-	ruleCable     = "length of the run for each core in it, a tail for each core that ends at a board or accessory, plus the allowance for waste, in whole reels"
-)
+var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupAccessory, groupFixings, groupCable}
 
 // Bill counts the material of a job by the rules that its items name.
 //
@@ -59,8 +49,9 @@ func (j *Job) Bill() []Item {
 		t.listed(i)
 	}
 	t.singles()
+	tails := j.tailPlaces()
 	for i := range j.Places {
-		t.place(i)
+		t.place(i, tails[i])
 	}
 	return t.finish()
 }
@@ -70,12 +61,26 @@ type itemKey struct{ group, name string }
 type takeoff struct {
 	job   *Job
 	items []Item
-	runs  [][]int // of each item
+	parts [][]part // of each item
 	index map[itemKey]int
 }
 
-// add counts a quantity of an item, for a run where it belongs to one.
+// part is what one run takes of an item.
+type part struct {
+	run int
+	n   float64
+}
+
+// add counts a quantity of an item that its runs take in equal parts.
 func (t *takeoff) add(group, name, unit, rule string, n float64, runs ...int) {
+	parts := make([]part, len(runs))
+	for i, r := range runs {
+		parts[i] = part{r, n / float64(len(runs))}
+	}
+	t.addParts(group, name, unit, rule, n, parts)
+}
+
+func (t *takeoff) addParts(group, name, unit, rule string, n float64, parts []part) {
 	if n <= 0 {
 		return
 	}
@@ -84,54 +89,32 @@ func (t *takeoff) add(group, name, unit, rule string, n float64, runs ...int) {
 	if !ok {
 		i = len(t.items)
 		t.index[k] = i
-		t.items = append(t.items, Item{Group: group, Name: name, Unit: unit, Rule: rule})
-		t.runs = append(t.runs, nil)
+		t.items = append(t.items, Item{Group: group, Name: name, Unit: unit, Rule: rule, Labour: rule == ruleBend})
+		t.parts = append(t.parts, nil)
 	}
 	t.items[i].Net += n
-	t.runs[i] = append(t.runs[i], runs...)
+	t.parts[i] = append(t.parts[i], parts...)
 }
 
 func (t *takeoff) runMaterial(i int) {
 	r := &t.job.Runs[i]
 	joints := stockJoints(r.Length, t.job.StockLength(r.Enc))
-	if r.Enc.Kind == factors.Conduit {
-		t.add(groupConduit, r.Enc.String()+" mm", "m", ruleLength, float64(r.Length), i)
-		t.add(groupBoxes, "coupler, "+r.Enc.String()+" mm", "each", ruleCoupler, joints, i)
-		t.add(groupConduit, "bend formed, "+r.Enc.String()+" mm", "each", ruleBend, float64(r.Bends.Right+len(r.Bends.Other)), i)
-		t.add(groupConduit, "set formed, "+r.Enc.String()+" mm", "each", ruleBend, float64(r.Bends.Sets-r.Bends.Doubles), i)
-		t.add(groupConduit, "double set formed, "+r.Enc.String()+" mm", "each", ruleBend, float64(r.Bends.Doubles), i)
-		n := t.supports(r)
-		t.add(groupFixings, "spacer-bar saddle, "+r.Enc.String()+" mm", "each", ruleSaddle, n, i)
-		t.add(groupFixings, "screw and plug", "each", ruleScrew, n, i)
+	if r.Enc.Kind != factors.Conduit {
+		t.trunking(i, joints)
 		return
 	}
-	t.trunking(i, joints)
-}
-
-// trunking counts a trunking run's own material.
-func (t *takeoff) trunking(i int, joints float64) {
-	r := &t.job.Runs[i]
-	name := r.Enc.String()
-	t.add(groupTrunking, name+" with lid", "m", ruleLength, float64(r.Length), i)
-	bends := float64(r.Bends.Right + len(r.Bends.Other))
-	kind := "bend (flat, internal or external)"
-	if r.Drawn {
-		kind = "flat bend"
-		for _, l := range r.Legs {
-			if !l.IsSet() && l.Dir.Y != 0 {
-				kind = "bend (flat, internal or external)"
-			}
-		}
-	}
-	t.add(groupTrunking, kind+", "+name, "each", ruleTrunkBend, bends, i)
-	coupler := "coupler, " + name
-	if r.Enc.Ferromagnetic() {
-		coupler = "coupler with earth link, " + name
-	}
-	t.add(groupTrunking, coupler, "each", ruleTrunkJoin, joints+2*bends, i)
+	name := r.Enc.String() + " mm"
+	t.add(groupConduit, name, "m", ruleLength, float64(r.Length), i)
+	t.add(groupBoxes, "coupler, "+name, "each", ruleCoupler, joints, i)
+	t.add(groupBoxes, "running coupler with locknut, "+name, "each", ruleRunning, t.captive(r), i)
+	t.add(groupBoxes, "expansion coupler, "+name, "each", ruleExpansion, t.expansions(r), i)
+	t.add(groupConduit, "bend formed, "+name, "each", ruleBend, float64(r.Bends.Right+len(r.Bends.Other)), i)
+	t.add(groupConduit, "set formed, "+name, "each", ruleBend, float64(r.Bends.Sets-r.Bends.Doubles), i)
+	t.add(groupConduit, "double set formed, "+name, "each", ruleBend, float64(r.Bends.Doubles), i)
 	n := t.supports(r)
-	t.add(groupFixings, "trunking fixing point, "+name, "each", ruleSaddle, n, i)
-	t.add(groupFixings, "screw and plug", "each", ruleScrew, 2*n, i)
+	saddle := t.job.Choices.Saddles.V
+	t.add(groupFixings, saddle.String()+", "+name, "each", ruleSaddle, n, i)
+	t.add(groupFixings, screwAndPlug, "each", ruleScrew, saddle.screws()*n, i)
 }
 
 // stockJoints is how many joints a run of that length has.
@@ -160,26 +143,31 @@ func (j *Job) StockLength(e factors.Enclosure) units.Metres {
 const endSaddle units.Metres = 0.225
 
 // supports counts a run's saddles or fixing points: on each straight leg the
-// spaces between the end ones, plus one. A run that is not drawn is taken as
-// equal horizontal legs between its bends.
+// spaces between the end ones, plus one.
 func (t *takeoff) supports(r *Run) float64 {
 	maker := t.job.Choices.Support.V == SupportMaker
-	count := func(length units.Metres, horizontal bool) float64 {
-		s, err := uk.SupportSpacing(r.Enc, horizontal, maker)
+	n := 0.0
+	for _, l := range straights(r) {
+		s, err := uk.SupportSpacing(r.Enc, math.Abs(l.Dir.Z) < 0.5, maker)
 		if err != nil {
 			return 0
 		}
-		return math.Ceil(max(0, float64(length-2*endSaddle))/s.Num-1e-9) + 1
-	}
-	if !r.Drawn {
-		legs := float64(r.Bends.Count + 1)
-		return legs * count(r.Length/units.Metres(legs), true)
-	}
-	n := 0.0
-	for _, l := range mergedLegs(r.Legs) {
-		n += count(l.Length, math.Abs(l.Dir.Z) < 0.5)
+		n += math.Ceil(max(0, float64(l.Length-2*endSaddle))/s.Num-1e-9) + 1
 	}
 	return n
+}
+
+// straights are the straight legs of a run. A run that is not drawn is taken
+// as equal horizontal legs between its bends.
+func straights(r *Run) []Leg {
+	if r.Drawn {
+		return mergedLegs(r.Legs)
+	}
+	legs := make([]Leg, r.Bends.Count+1)
+	for i := range legs {
+		legs[i] = Leg{Dir: Point{X: 1}, Length: r.Length / units.Metres(len(legs))}
+	}
+	return legs
 }
 
 // mergedLegs joins straight legs that go on in one direction.
@@ -206,16 +194,23 @@ func (t *takeoff) listed(i int) {
 	}
 }
 
-// singles counts the metres of every core of the circuits.
+// singles counts the metres of every core of the circuits. A core's tails
+// belong to its first and last run.
 func (t *takeoff) singles() {
-	runs := make([]int, 0, 16)
 	for i := range t.job.Singles {
 		s := &t.job.Singles[i]
-		runs = runs[:0]
-		for _, p := range s.Way {
-			runs = append(runs, p.Run)
+		parts := make([]part, len(s.Way))
+		tails := float64(s.Length)
+		for k, p := range s.Way {
+			length := float64(t.job.Runs[p.Run].Length)
+			parts[k] = part{p.Run, length}
+			tails -= length
 		}
-		t.add(groupCable, cableName(Core{Cable: s.Cable, Colour: s.Colour}), "m", ruleCable, float64(s.Length), runs...)
+		if n := len(parts); n > 0 {
+			parts[0].n += tails / 2
+			parts[n-1].n += tails / 2
+		}
+		t.addParts(groupCable, cableName(Core{Cable: s.Cable, Colour: s.Colour}), "m", ruleCable, float64(s.Length), parts)
 	}
 }
 
@@ -236,16 +231,11 @@ func cableName(c Core) string {
 	return name
 }
 
-var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupFixings, groupCable}
-
 // finish adds the waste, says what to order and sorts the groups.
 func (t *takeoff) finish() []Item {
 	for i := range t.items {
-		slices.Sort(t.runs[i])
-		for _, r := range slices.Compact(t.runs[i]) {
-			t.items[i].Runs = append(t.items[i].Runs, t.job.Runs[r].Name)
-		}
-		t.order(&t.items[i], t.runs[i])
+		t.shares(i)
+		t.order(&t.items[i], t.parts[i][0].run)
 	}
 	slices.SortStableFunc(t.items, func(a, b Item) int {
 		return slices.Index(groupOrder, a.Group) - slices.Index(groupOrder, b.Group)
@@ -253,30 +243,48 @@ func (t *takeoff) finish() []Item {
 	return t.items
 }
 
-func (t *takeoff) order(it *Item, runs []int) {
-	it.Net = round6(it.Net)
-	it.Gross = it.Net
-	switch {
-	case it.Rule == ruleBend:
-		it.Order = "–"
-	case it.Group == groupCable:
-		it.Gross = round6(it.Net * (1 + t.job.Allow.CableWaste.V))
-		it.Order = packs(it.Gross, float64(t.job.Stock.Reel.V), "reel", "reels")
-	case it.Unit == "m":
-		it.Gross = round6(it.Net * (1 + t.job.Allow.ConduitWaste.V))
-		it.Order = packs(it.Gross, float64(t.job.StockLength(t.job.Runs[runs[0]].Enc)), "length", "lengths")
-	default:
-		it.Order = units.Format(it.Gross)
+// shares adds an item's parts up, run by run in the order of the file.
+func (t *takeoff) shares(i int) {
+	slices.SortStableFunc(t.parts[i], func(a, b part) int { return a.run - b.run })
+	it, last := &t.items[i], -1
+	for _, p := range t.parts[i] {
+		if p.run != last {
+			it.Runs = append(it.Runs, t.job.Runs[p.run].Name)
+			it.Shares = append(it.Shares, 0)
+			last = p.run
+		}
+		it.Shares[len(it.Shares)-1] += p.n
+	}
+	for k := range it.Shares {
+		it.Shares[k] = round6(it.Shares[k])
 	}
 }
 
-func packs(need, unit float64, one, many string) string {
-	n := math.Ceil(need/unit - 1e-9)
-	word := many
-	if n == 1 {
-		word = one
+func (t *takeoff) order(it *Item, run int) {
+	it.Net = round6(it.Net)
+	switch {
+	case it.Labour:
+		it.Gross, it.Order = it.Net, "–"
+		return
+	case it.Group == groupCable:
+		it.Waste, it.Pack = t.job.Allow.CableWaste.V, float64(t.job.Stock.Reel.V)
+	case it.Unit == "m":
+		it.Waste, it.Pack = t.job.Allow.ConduitWaste.V, float64(t.job.StockLength(t.job.Runs[run].Enc))
 	}
-	return fmt.Sprintf("%.0f %s of %s m", n, word, units.Format(unit))
+	it.Gross = round6(it.Net * (1 + it.Waste))
+	if it.Pack == 0 {
+		it.Order = units.Format(it.Gross)
+		return
+	}
+	one, many := "length", "lengths"
+	if it.Group == groupCable {
+		one, many = "reel", "reels"
+	}
+	it.Packs = math.Ceil(it.Gross/it.Pack - 1e-9)
+	if it.Packs == 1 {
+		many = one
+	}
+	it.Order = fmt.Sprintf("%.0f %s of %s m", it.Packs, many, units.Format(it.Pack))
 }
 
 // round6 takes off what adding up leaves past the sixth place.

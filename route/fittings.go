@@ -1,16 +1,16 @@
 package route
 
 import (
-	"fmt"
 	"math"
 
 	"tubewright/factors"
+	"tubewright/factors/uk"
 	"tubewright/factors/units"
 )
 
-// place counts the box or fitting at a place and what its conduits need to
-// enter it.
-func (t *takeoff) place(i int) {
+// place counts the box or fitting at a place, what its conduits need to enter
+// it, and the accessory on it.
+func (t *takeoff) place(i int, earthTail bool) {
 	pl := &t.job.Places[i]
 	var conduits, trunkings []int
 	for _, r := range pl.Runs {
@@ -26,45 +26,117 @@ func (t *takeoff) place(i int) {
 	if len(trunkings) > 0 {
 		t.trunkingPlace(pl, trunkings)
 	}
-}
-
-func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
-	big := t.largest(conduits)
-	switch {
-	case pl.Kind == Coupler:
-		t.add(groupBoxes, "coupler, "+big.String()+" mm", "each", ruleCoupler, 1, conduits...)
-	case pl.Kind == Elbow:
-		t.add(groupBoxes, "solid elbow, "+big.String()+" mm", "each", ruleFitting, 1, conduits...)
-	case pl.Kind == InspectionBend:
-		t.add(groupBoxes, "inspection bend, "+big.String()+" mm", "each", ruleFitting, 1, conduits...)
-	case (pl.Kind == Box || pl.Kind == Light || pl.Kind == EmergencyLight) && len(conduits) <= 4 && !onTrunking:
-		t.add(groupBoxes, t.roundBox(pl, conduits)+", "+big.String()+" mm", "each", ruleBox, 1, conduits...)
-		if pl.Kind == Box {
-			t.add(groupBoxes, "lid and gasket for circular conduit box", "each", ruleBox, 1, conduits...)
-		}
-	default:
-		t.accessory(pl, big, conduits, onTrunking)
-		t.entries(conduits)
+	if len(pl.Runs) > 0 {
+		t.accessory(pl)
+	}
+	if earthTail {
+		t.add(groupBoxes, "earth tail, box to accessory", "each", ruleTail, 1, pl.Runs...)
 	}
 }
 
-// accessory counts the box of an accessory, or an adaptable box.
-func (t *takeoff) accessory(pl *Place, big factors.Enclosure, conduits []int, onTrunking bool) {
+// tailPlaces marks the accessories in steel whose circuits have no protective
+// conductor but the enclosure.
+func (j *Job) tailPlaces() []bool {
+	tail := make([]bool, len(j.Places))
+	for i := range j.Singles {
+		s := &j.Singles[i]
+		if j.Circuits[s.Circuit].CPCRule != ConduitCPC {
+			continue
+		}
+		for _, end := range []Terminal{s.From, s.To} {
+			if end.Place >= 0 && j.Places[end.Place].Kind.surface() && j.allSteel(end.Place) {
+				tail[end.Place] = true
+			}
+		}
+	}
+	return tail
+}
+
+func (j *Job) allSteel(place int) bool {
+	for _, r := range j.Places[place].Runs {
+		if !j.Runs[r].Enc.Ferromagnetic() {
+			return false
+		}
+	}
+	return len(j.Places[place].Runs) > 0
+}
+
+// surface reports whether an accessory stands on a surface box of its own.
+func (k PlaceKind) surface() bool {
+	switch k {
+	case Socket, Switch, Isolator, CookerSwitch, Outlet:
+		return true
+	}
+	return false
+}
+
+// round reports whether a circular box may stand at such a place.
+func (k PlaceKind) round() bool { return k == Box || k == Light || k == EmergencyLight }
+
+func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
+	big := t.largest(conduits)
+	name := big.String() + " mm"
+	switch {
+	case pl.Kind == Coupler:
+		t.add(groupBoxes, "coupler, "+name, "each", ruleFitting, 1, conduits...)
+		return
+	case pl.Kind == Elbow:
+		t.add(groupBoxes, "solid elbow, "+name, "each", ruleFitting, 1, conduits...)
+		return
+	case pl.Kind == InspectionBend:
+		t.add(groupBoxes, "inspection bend, "+name, "each", ruleFitting, 1, conduits...)
+		return
+	case t.spouted(pl):
+		t.circular(pl, conduits, big)
+		return
+	}
+	t.box(pl, big, conduits, onTrunking)
+	t.entries(conduits)
+}
+
+// spouted reports whether the conduits at a place screw into a circular box.
+func (t *takeoff) spouted(pl *Place) bool {
+	if !pl.Kind.round() {
+		return false
+	}
+	for _, r := range pl.Runs {
+		if t.job.Runs[r].Enc.Kind != factors.Conduit {
+			return false
+		}
+	}
+	return t.roundBox(pl) != ""
+}
+
+func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
+	t.add(groupBoxes, t.roundBox(pl)+", "+big.String()+" mm", "each", ruleBox, 1, conduits...)
+	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
+	if pl.Kind == Box {
+		t.add(groupBoxes, "lid and gasket for circular conduit box", "each", ruleBox, 1, conduits...)
+	}
+	for _, r := range conduits {
+		if e := t.job.Runs[r].Enc; e.Size < big.Size {
+			t.add(groupBoxes, "reducer, "+big.String()+" to "+e.SizeName()+" mm", "each", ruleReducer, 1, r)
+		}
+	}
+}
+
+// box counts the box of an accessory, or an adaptable box.
+func (t *takeoff) box(pl *Place, big factors.Enclosure, conduits []int, onTrunking bool) {
 	material := "steel"
 	if big.Material == factors.Plastic {
 		material = "plastic"
 	}
-	switch pl.Kind {
-	case Socket, Switch, Isolator, CookerSwitch, Outlet:
+	switch {
+	case pl.Kind.surface():
 		gangs := "one-gang"
 		if pl.Kind == Socket && pl.Gangs > 1 || pl.Gangs > 3 {
 			gangs = "two-gang"
 		}
-		t.add(groupBoxes, "surface accessory box, "+gangs+", "+material, "each", ruleAccessory, 1, conduits...)
-	case Box, Light, EmergencyLight:
-		if !onTrunking {
-			t.add(groupBoxes, "adaptable box with lid, "+material, "each", ruleBox, 1, conduits...)
-		}
+		t.add(groupBoxes, "surface accessory box with knock-outs, "+gangs+", "+material, "each", ruleSurface, 1, conduits...)
+		t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
+	case pl.Kind.round() && !onTrunking:
+		t.add(groupBoxes, "adaptable box with lid, "+material, "each", ruleBox, 1, conduits...)
+		t.add(groupFixings, screwAndPlug, "each", ruleScrew, 4, conduits...)
 	}
 }
 
@@ -73,12 +145,16 @@ func (t *takeoff) entries(conduits []int) {
 	for _, r := range conduits {
 		e := t.job.Runs[r].Enc
 		size := units.Format(float64(e.Size)) + " mm"
-		if e.Material == factors.Plastic {
+		switch {
+		case e.Material == factors.Plastic:
 			t.add(groupBoxes, "adaptor with lock-ring, plastic conduit "+size, "each", ruleEntry, 1, r)
-			continue
+		case t.job.Choices.Bushes.V == FemaleBush:
+			t.add(groupBoxes, "lock-ring "+size, "each", ruleEntry, 2, r)
+			t.add(groupBoxes, "female brass bush "+size, "each", ruleEntry, 1, r)
+		default:
+			t.add(groupBoxes, "coupler for entry, steel conduit "+size, "each", ruleEntry, 1, r)
+			t.add(groupBoxes, "male brass bush "+size, "each", ruleEntry, 1, r)
 		}
-		t.add(groupBoxes, "coupler for entry, steel conduit "+size, "each", ruleEntry, 1, r)
-		t.add(groupBoxes, "male brass bush "+size, "each", ruleEntry, 1, r)
 	}
 }
 
@@ -92,64 +168,59 @@ func (t *takeoff) largest(runs []int) factors.Enclosure {
 	return big
 }
 
-// roundBox names a circular box by its entries; with two, by whether they face
-// each other, where their directions are drawn.
-func (t *takeoff) roundBox(pl *Place, conduits []int) string {
-	switch len(conduits) {
-	case 1:
-		return "terminal box"
-	case 3:
-		return "tee box"
-	case 4:
-		return "four-way box"
+// captive is 1 for a steel run between the spouts of two circular boxes that
+// each hold another run, else 0: a box alone on its run can be turned on.
+func (t *takeoff) captive(r *Run) float64 {
+	if r.Enc.Material != factors.Steel || r.From < 0 || r.To < 0 {
+		return 0
 	}
-	a, okA := t.leaves(pl, conduits[0])
-	b, okB := t.leaves(pl, conduits[1])
-	if !okA || !okB {
-		return "through or angle box"
+	for _, end := range []int{r.From, r.To} {
+		if pl := &t.job.Places[end]; len(pl.Runs) < 2 || !t.spouted(pl) {
+			return 0
+		}
 	}
-	if a.Dot(b) < -math.Sqrt2/2 {
-		return "through box"
-	}
-	return "angle box"
+	return 1
 }
 
-// leaves is the direction in which a drawn run leaves a place.
-func (t *takeoff) leaves(pl *Place, run int) (Point, bool) {
-	r := &t.job.Runs[run]
-	if !r.Drawn {
-		return Point{}, false
+// expansions is how many expansion couplers a run of plastic conduit needs.
+func (t *takeoff) expansions(r *Run) (n float64) {
+	if r.Enc.Material != factors.Plastic || r.Fixed.V != OnSurface {
+		return 0
 	}
-	straight := mergedLegs(r.Legs)
-	if t.job.Places[r.From].Name == pl.Name {
-		return straight[0].Dir, true
+	var swing units.Celsius
+	if s := t.job.Swing; s.Lowest.Said() && s.Highest.Said() {
+		swing = s.Highest.V - s.Lowest.V
 	}
-	return Point{}.Sub(straight[len(straight)-1].Dir), true
+	span := uk.ExpansionSpan(nil, swing).Value
+	for _, l := range straights(r) {
+		n += max(0, math.Ceil(float64(l.Length)/span-1e-9)-1)
+	}
+	return n
 }
 
-func (t *takeoff) trunkingPlace(pl *Place, trunkings []int) {
-	name := t.job.Runs[trunkings[0]].Enc.String()
-	switch {
-	case pl.Kind == BoardPlace || pl.Kind == Equipment:
-		for _, r := range trunkings {
-			t.add(groupTrunking, "flanged connector, "+t.job.Runs[r].Enc.String(), "each", ruleTrunkEnd, 1, r)
-		}
-	case len(trunkings) == 1:
-		t.add(groupTrunking, "stop end, "+name, "each", ruleTrunkEnd, 1, trunkings...)
-	case len(trunkings) == 2:
-		coupler := "coupler, " + name
-		if t.job.Runs[trunkings[0]].Enc.Ferromagnetic() {
-			coupler = "coupler with earth link, " + name
-		}
-		t.add(groupTrunking, coupler, "each", ruleTrunkJoin, 1, trunkings...)
+var gangWords = [...]string{"", "one", "two", "three", "four", "five", "six"}
+
+// accessory counts what is fixed on a place's box. Loads and boards are not
+// counted: their kind is not in the job.
+func (t *takeoff) accessory(pl *Place) {
+	name := ""
+	switch pl.Kind {
+	case Socket:
+		name = "socket-outlet"
+	case Switch:
+		name = "plate switch"
+	case Isolator, CookerSwitch, Outlet:
+		t.add(groupAccessory, pl.Kind.String(), "each", ruleAccessory, 1, pl.Runs...)
+		return
+	case Light, EmergencyLight:
+		t.add(groupAccessory, map[PlaceKind]string{Light: "luminaire", EmergencyLight: "emergency luminaire"}[pl.Kind], "each", ruleAccessory, 1, pl.Runs...)
+		return
 	default:
-		t.add(groupTrunking, fmt.Sprintf("%s, %s", branchName(len(trunkings)), name), "each", ruleTrunkBend, 1, trunkings...)
+		return
 	}
-}
-
-func branchName(n int) string {
-	if n == 3 {
-		return "tee"
+	gangs := units.Format(float64(pl.Gangs))
+	if pl.Gangs < len(gangWords) {
+		gangs = gangWords[pl.Gangs]
 	}
-	return "four-way"
+	t.add(groupAccessory, name+", "+gangs+"-gang", "each", ruleAccessory, 1, pl.Runs...)
 }

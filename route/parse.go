@@ -15,9 +15,13 @@ import (
 // is wrong with the file; the job is nil then.
 //
 // Cost: linear in the text.
-func Parse(name string, text []byte) (*Job, error) {
+func Parse(name string, text []byte) (*Job, error) { return parse(name, text, nil) }
+
+// parse reads a job file; instead, where there is one, puts other enclosures
+// in the place of its own.
+func parse(name string, text []byte, instead func(factors.Enclosure) factors.Enclosure) (*Job, error) {
 	reader, root := source.Parse(name, text)
-	p := &parser{Reader: reader, job: newJob(reader.File), broken: map[string]bool{}}
+	p := &parser{Reader: reader, job: newJob(reader.File), broken: map[string]bool{}, instead: instead}
 	switch {
 	case root == nil && len(reader.Problems) == 0:
 		p.Add(ErrJob, source.Pos{Line: 1, Col: 1}, 1, "the file is empty", "start with job: and a name")
@@ -62,12 +66,14 @@ type parser struct {
 	broken map[string]bool // "places", "places bx1": what could not be read
 	joined *source.Node    // the key that a decimal comma made
 
+	instead func(factors.Enclosure) factors.Enclosure // nil: as the file says
+
 	enclosures map[string]factors.Enclosure
 	cables     map[string]factors.Cable
 	devices    map[string]Device
 }
 
-var jobKeys = []string{"job", "rules", "date", "drawn by", "client", "ambient", "tolerance", "supply", "choices", "stock", "allow", "board", "places", "runs", "circuits"}
+var jobKeys = []string{"job", "rules", "date", "drawn by", "client", "ambient", "tolerance", "supply", "choices", "stock", "allow", "tools", "expansion", "board", "places", "runs", "circuits", "estimate"}
 
 // parse reads the sections in the order in which they need each other,
 // whatever the order of the file.
@@ -89,7 +95,7 @@ func (p *parser) parse(root *source.Node) {
 	for _, s := range []struct {
 		key  string
 		read func(*source.Node)
-	}{{"choices", p.choices}, {"places", p.readPlaces}, {"runs", p.readRuns}, {"board", p.board}, {"circuits", p.readCircuits}} {
+	}{{"choices", p.choices}, {"places", p.readPlaces}, {"runs", p.readRuns}, {"board", p.board}, {"circuits", p.readCircuits}, {"estimate", p.estimate}} {
 		if n := section[s.key]; n != nil {
 			s.read(n)
 		}
@@ -125,6 +131,10 @@ func (p *parser) topLevel(key string, v *source.Node) {
 		p.stock(v)
 	case "allow":
 		p.allow(v)
+	case "tools":
+		p.tools(v)
+	case "expansion":
+		p.swing(v)
 	}
 }
 
@@ -233,7 +243,7 @@ func (p *parser) phases(v *source.Node) Given[int] {
 	return g
 }
 
-var choiceKeys = []string{"draw-in", "ring legs", "overload", "mixed sizes", "conduit space", "conductor", "insulation", "support", "diversity", "drop at temperature"}
+var choiceKeys = []string{"draw-in", "ring legs", "overload", "mixed sizes", "conduit space", "conductor", "insulation", "support", "diversity", "drop at temperature", "saddles", "bushes"}
 
 func (p *parser) choices(n *source.Node) {
 	c := &p.job.Choices
@@ -259,6 +269,8 @@ func (p *parser) choices(n *source.Node) {
 			c.Diversity = Given[Premises]{Premises(word(p, v, premisesWords)), at}
 		case "drop at temperature":
 			c.DropHot = Given[bool]{p.yes(v), at}
+		case "saddles", "bushes":
+			p.fittingChoice(c, key, v)
 		case "support":
 			c.Support = Given[SupportRule]{SupportRule(word(p, v, supportWords)), at}
 		}
@@ -267,7 +279,7 @@ func (p *parser) choices(n *source.Node) {
 
 var stockLengths = []string{"steel conduit", "plastic conduit", "steel trunking", "plastic trunking"}
 
-var stockKeys = append([]string{"reel", "trunking sizes", "conduit sizes"}, stockLengths...)
+var stockKeys = append([]string{"reel", "trunking sizes", "conduit sizes", "offcuts"}, stockLengths...)
 
 func (p *parser) stock(n *source.Node) {
 	s := &p.job.Stock
@@ -285,6 +297,8 @@ func (p *parser) stock(n *source.Node) {
 			for _, c := range list(v) {
 				s.Conduit = append(s.Conduit, quantity(p, c, units.ParseMillimetres).V)
 			}
+		case "offcuts":
+			s.Offcuts = p.offcuts(v)
 		default:
 			s.Lengths[key] = p.above(v)
 		}

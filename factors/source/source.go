@@ -54,6 +54,9 @@ func NewFile(name string, text []byte) *File {
 	}
 }
 
+// Text returns the whole text. It is not to be changed.
+func (f *File) Text() []byte { return f.text }
+
 // Line returns the text of line n (from 1) without its line end, "" where
 // there is none.
 func (f *File) Line(n int32) string {

@@ -19,6 +19,7 @@ type Term struct {
 	Value  float64
 	Unit   string       // "A", "mm", "" for a pure number
 	Cite   fmt.Stringer // where the number was looked up; nil when it was not
+	Money  bool         // printed with two places
 }
 
 // Expr is a sum over terms.
@@ -40,6 +41,7 @@ const (
 	opSquare
 	opMax
 	opMin
+	opCents
 )
 
 // T makes an expression of a term.
@@ -72,6 +74,10 @@ func Max(args ...Expr) Expr { return Expr{op: opMax, args: args} }
 // Min is the smallest of its arguments.
 func Min(args ...Expr) Expr { return Expr{op: opMin, args: args} }
 
+// Cents is a to the nearest hundredth, halves away from nought: an amount of
+// money as it stands on paper.
+func Cents(a Expr) Expr { return Expr{op: opCents, args: []Expr{a}} }
+
 // Eval returns the value of the expression.
 func (e Expr) Eval() float64 {
 	switch e.op {
@@ -82,6 +88,8 @@ func (e Expr) Eval() float64 {
 	case opSquare:
 		v := e.args[0].Eval()
 		return v * v
+	case opCents:
+		return cents(e.args[0].Eval())
 	}
 	if len(e.args) == 0 {
 		return 0
@@ -106,6 +114,12 @@ func (e Expr) Eval() float64 {
 	return v
 }
 
+// cents rounds to hundredths. The dust that multiplying leaves under a half
+// does not send it down.
+func cents(v float64) float64 {
+	return math.Copysign(math.Floor(math.Abs(v)*100+0.5+1e-7)/100, v)
+}
+
 // Symbols prints the expression in symbols: It × Ca × Cg.
 func (e Expr) Symbols() string { return e.print(0, false) }
 
@@ -117,7 +131,7 @@ var signs = [...]string{opAdd: " + ", opSub: " − ", opMul: " × ", opDiv: " / 
 
 // sole is what a sum or product of one thing comes to: no sign, no brackets.
 func (e Expr) sole() Expr {
-	for len(e.args) == 1 && e.op >= opAdd && e.op <= opDiv {
+	for e.op == opCents || len(e.args) == 1 && e.op >= opAdd && e.op <= opDiv {
 		e = e.args[0]
 	}
 	return e
@@ -180,7 +194,12 @@ func (e Expr) printCall(numbers bool) string {
 	return name + strings.Join(parts, ", ") + ")"
 }
 
-func (t Term) number() string { return WithUnit(Figure(t.Value), t.Unit) }
+func (t Term) number() string {
+	if t.Money {
+		return WithUnit(strconv.FormatFloat(t.Value, 'f', 2, 64), t.Unit)
+	}
+	return WithUnit(Figure(t.Value), t.Unit)
+}
 
 // WithUnit joins a figure and its unit as the trade writes them; things that are
 // counted come in the plural: runs.

@@ -60,7 +60,7 @@ type Work struct{ Steps []Step }
 
 // Let evaluates e, writes the step down and returns the result as a new term.
 func (w *Work) Let(symbol, meaning, unit string, e Expr) Term {
-	t := Term{Symbol: symbol, Value: e.Eval(), Unit: unit}
+	t := Term{Symbol: symbol, Value: e.Eval(), Unit: unit, Money: e.op == opCents}
 	if w != nil {
 		w.Steps = append(w.Steps, Step{
 			Symbol: symbol, Meaning: meaning, Symbolic: e.Symbols(), Numeric: e.Numbers(),

@@ -1,0 +1,27 @@
+package route
+
+// How things are counted. A fact of the trade without a published source says
+// so.
+const (
+	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths; the exact cutting is not worked out here"
+	ruleCoupler   = "one at each joint of stock lengths within a run (steel lengths usually come with one coupler each)"
+	ruleRunning   = "one where a steel run screws into the spouts of two boxes that other runs hold as well, so that neither turns (common practice, no source)"
+	ruleExpansion = "plastic conduit on a surface: straight lengths no longer than one coupler takes up (makers' notes, read): 6 m, or less by the temperature range where the job gives it"
+	ruleBox       = "circular conduit box by the number and the directions of the conduits that enter it, where they are drawn; adaptable box where no circular box has spouts that way (common practice, no source)"
+	ruleReducer   = "one for each conduit smaller than its circular box (common practice, no source)"
+	ruleSurface   = "one surface box an accessory; up to three switch gangs on a one-gang box (common practice, no source)"
+	ruleAccessory = "one at each place that the job names as such"
+	ruleEntry     = "at each conduit end in a box, board or trunking without a spout: coupler and male bush, or two lock-rings and a female bush, as the job chooses (common practice, no source)"
+	ruleFitting   = "one where the job names the fitting"
+	ruleBend      = "bends formed in the tube, counted from the path or as given: labour, not an item to buy"
+	ruleSaddle    = "each straight leg: spaces between the end saddles by the spacing table, plus one; end saddles 225 mm from box or bend (a maker's figure, read); a run that is not drawn counts as equal level legs between its bends"
+	ruleScrew     = "one screw and plug a saddle (two a strap saddle), two a trunking fixing, two a circular or accessory box, four an adaptable box (common practice, no source)"
+	ruleTail      = "box to accessory where the enclosure is the circuit protective conductor (BS 7671, 543.2.7, memory)"
+	ruleTrunkJoin = "one at each joint of stock lengths and on each open side of a bend, tee or four-way (common practice, no source)"
+	ruleTrunkBend = "one at each change of direction: flat in the plane of the back, internal towards the lid, external away from it; the lid starts out from the wall (geometry)"
+	ruleTrunkEnd  = "stop end where one trunking ends in the open, flanged connector at a board or equipment (common practice, no source)"
+	ruleLid       = "two a stock length or part of one (common practice, no source)"
+	ruleCable     = "length of the run for each core in it, a tail for each core that ends at a board or accessory, plus the allowance for waste, in whole reels"
+)
+
+const screwAndPlug = "screw and plug"

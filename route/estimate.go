@@ -1,0 +1,217 @@
+package route
+
+import (
+	"fmt"
+	"strings"
+
+	"tubewright/factors/source"
+	"tubewright/factors/sum"
+	"tubewright/factors/us"
+)
+
+// PricedItem is one item of an estimate.
+type PricedItem struct {
+	Item
+	Price    *Price  // nil where the list has none
+	Quantity float64 // pieces, metres, lengths or reels paid for
+	Cost     float64 // Quantity / Price.Per.Count × the price, to the hundredth
+	Priced   bool    // there is a price; false: Cost is not known
+	Timed    bool    // there is a time; false: Hours are not known
+	Minutes  float64 // for one piece or one metre
+	Hours    float64
+}
+
+// GroupTotal is what one group of the bill comes to.
+type GroupTotal struct {
+	Group       string
+	Cost, Hours float64
+}
+
+// Estimate is a bill with its prices and the sum that follows.
+type Estimate struct {
+	Terms    Terms
+	Lines    []PricedItem
+	Groups   []GroupTotal
+	Unpriced []string // items to buy without a price, with the nearest line of the list
+	Untimed  []string // items without a time
+
+	Material, Sundries, Hours, HighHours, Labour, Overhead, Profit, Total float64
+	Steps                                                                 []sum.Step
+}
+
+// Price prices the job's bill on the job's own terms.
+func (j *Job) Price(list *PriceList) (*Estimate, error) {
+	return NewEstimate(j.Bill(), list, j.Terms, j.highRuns())
+}
+
+// highRuns are the names of the runs put up at a height.
+func (j *Job) highRuns() map[string]bool {
+	high := map[string]bool{}
+	for _, r := range j.Terms.High.Runs {
+		high[j.Runs[r.V].Name] = true
+	}
+	return high
+}
+
+// NewEstimate prices a bill. The error is a source.Problems with every price
+// whose unit does not fit how its item is counted. high names the runs at
+// terms.High.Height.
+//
+// Cost: linear in the items and the list.
+func NewEstimate(items []Item, list *PriceList, terms Terms, high map[string]bool) (*Estimate, error) {
+	e := &Estimate{Terms: terms}
+	r := &source.Reader{File: list.File}
+	for _, it := range items {
+		l := PricedItem{Item: it, Price: list.Find(it.Group, it.Name)}
+		if l.Price != nil {
+			l.price(r)
+		}
+		e.Lines = append(e.Lines, l)
+		e.missing(&l, list)
+		e.group(&l)
+		for k, share := range it.Shares {
+			if high[it.Runs[k]] {
+				e.HighHours += share * l.Minutes / 60
+			}
+		}
+	}
+	if err := r.Problems.Err(); err != nil {
+		return nil, err
+	}
+	e.buildUp()
+	return e, nil
+}
+
+// price works out what a line costs and how long it takes.
+func (l *PricedItem) price(r *source.Reader) {
+	p := l.Price
+	if p.Price.Said() && !l.Labour {
+		n, ok := l.bought(p.Per.Of)
+		if !ok {
+			r.Add(ErrPrices, p.PerAt, max(1, len(p.Per.Text)), fmt.Sprintf("%s is counted in %s, not by %s", l.Name, l.counted(), p.Per.Text), "unit: "+l.units())
+			return
+		}
+		l.Quantity, l.Priced = n, true
+		l.Cost = sum.Cents(sum.Times(sum.Over(sum.N(n), sum.N(p.Per.Count)), sum.N(p.Price.V))).Eval()
+	}
+	if p.Minutes.Said() {
+		per := p.Timed
+		if per.Of == 0 {
+			per = Per{Count: 1, Of: PerPiece}
+			if l.Unit == "m" {
+				per.Of = PerMetre
+			}
+		}
+		size, ok := l.measures(per)
+		if !ok {
+			r.Add(ErrPrices, p.Minutes.At, 1, fmt.Sprintf("%s is counted in %s, its time is not by %s", l.Name, l.counted(), per.Text), "time for: "+l.units())
+			return
+		}
+		l.Minutes, l.Timed = p.Minutes.V/size, true
+		l.Hours = l.Net * l.Minutes / 60
+	}
+}
+
+// bought is how much of an item is paid for, as its price counts it: all with
+// waste by the metre or the piece, whole lengths and reels otherwise.
+func (l *PricedItem) bought(of Measure) (float64, bool) {
+	switch {
+	case of == PerPiece && l.Unit == "each", of == PerMetre && l.Unit == "m":
+		return l.Gross, true
+	case of == PerLength && l.Unit == "m" && l.Group != groupCable, of == PerReel && l.Group == groupCable:
+		return l.Packs, l.Pack > 0
+	}
+	return 0, false
+}
+
+// measures is how many pieces or metres a time is for.
+func (l *PricedItem) measures(p Per) (float64, bool) {
+	switch {
+	case p.Of == PerPiece && l.Unit == "each", p.Of == PerMetre && l.Unit == "m":
+		return p.Count, true
+	case p.Of == PerLength && l.Unit == "m" && l.Group != groupCable, p.Of == PerReel && l.Group == groupCable:
+		return p.Count * l.Pack, l.Pack > 0
+	}
+	return 0, false
+}
+
+func (l *PricedItem) counted() string {
+	if l.Unit == "m" {
+		return "metres"
+	}
+	return "pieces"
+}
+
+func (l *PricedItem) units() string {
+	switch {
+	case l.Group == groupCable:
+		return "m, 100 m, ft, 100 ft or reel"
+	case l.Unit == "m":
+		return "m, 100 m, ft, 100 ft or length"
+	}
+	return "each, 100 or 1000"
+}
+
+// missing notes what the list does not say about a line.
+func (e *Estimate) missing(l *PricedItem, list *PriceList) {
+	if !l.Labour && !l.Priced {
+		text := l.Name
+		if near := list.Nearest(l.Name); l.Price == nil && near != nil {
+			text += fmt.Sprintf(" (line %d of %s has %q)", near.At.Line, list.File.Name, near.Item)
+		}
+		e.Unpriced = append(e.Unpriced, text)
+	}
+	if !l.Timed {
+		e.Untimed = append(e.Untimed, l.Name)
+	}
+}
+
+func (e *Estimate) group(l *PricedItem) {
+	if n := len(e.Groups); n == 0 || e.Groups[n-1].Group != l.Group {
+		e.Groups = append(e.Groups, GroupTotal{Group: l.Group})
+	}
+	g := &e.Groups[len(e.Groups)-1]
+	g.Cost = sum.Cents(sum.N(g.Cost + l.Cost)).Eval()
+	g.Hours += l.Hours
+}
+
+// buildUp is the sum from material to total. Amounts are rounded to the
+// hundredth as they stand, so that they add up on paper.
+func (e *Estimate) buildUp() {
+	w := &sum.Work{}
+	var costs, hours []sum.Expr
+	for _, g := range e.Groups {
+		costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
+		hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: round6(g.Hours), Unit: "h"}))
+	}
+	w.Note("Amounts are rounded to 0.01 as they stand; before tax.")
+	M := w.Let("M", "material", "", sum.Cents(sum.Add(costs...)))
+	H := w.Let("H", "hours", "h", sum.Add(hours...))
+	L := e.labour(w, H)
+	s := w.Given("sundries, share of material", sum.Term{Symbol: "s", Value: e.Terms.Sundries.V})
+	S := w.Let("S", "sundries", "", sum.Cents(sum.Times(sum.T(M), sum.T(s))))
+	o := w.Given("overhead, share of material, sundries and labour", sum.Term{Symbol: "o", Value: e.Terms.Overhead.V})
+	O := w.Let("O", "overhead", "", sum.Cents(sum.Times(sum.Add(sum.T(M), sum.T(S), sum.T(L)), sum.T(o))))
+	p := w.Given("profit, share of material, sundries, labour and overhead", sum.Term{Symbol: "p", Value: e.Terms.Profit.V})
+	P := w.Let("P", "profit", "", sum.Cents(sum.Times(sum.Add(sum.T(M), sum.T(S), sum.T(L), sum.T(O)), sum.T(p))))
+	T := w.Let("T", "total", "", sum.Cents(sum.Add(sum.T(M), sum.T(S), sum.T(L), sum.T(O), sum.T(P))))
+	e.Material, e.Hours, e.Labour, e.Sundries, e.Overhead, e.Profit, e.Total = M.Value, H.Value, L.Value, S.Value, O.Value, P.Value, T.Value
+	e.Steps = w.Steps
+}
+
+// labour is the hours at their rate, those of high work with their addition.
+func (e *Estimate) labour(w *sum.Work, H sum.Term) sum.Term {
+	rate := w.Given("labour rate, money an hour", sum.Term{Symbol: "r", Value: e.Terms.Rate.V, Money: true})
+	if h := e.Terms.High; h.Height.Said() && len(h.Runs) > 0 {
+		if v, err := us.HighWork(h.Height.V); err == nil {
+			a := w.Given("addition to the hours of high work, per cent (a United States figure)", v.Term("a"))
+			a.Unit = ""
+			Hh := w.Given("hours of the runs up there, without the addition", sum.Term{Symbol: "Hh", Value: round6(e.HighHours), Unit: "h"})
+			H = w.Let("Ht", "hours with the addition", "h", sum.Add(sum.T(H), sum.Over(sum.Times(sum.T(Hh), sum.T(a)), sum.N(100))))
+		}
+	}
+	return w.Let("L", "labour", "", sum.Cents(sum.Times(sum.T(H), sum.T(rate))))
+}
+
+// initials tells the groups' sums apart: M(boxes and fittings).
+func initials(group, symbol string) string { return symbol + "(" + strings.ToLower(group) + ")" }
