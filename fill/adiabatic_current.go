@@ -60,7 +60,7 @@ func farFault(w *sum.Work, m *matter, index int) (sum.Term, error) {
 
 // thinnestSteel is the steel of least cross-section that serves as cpc.
 func thinnestSteel(m *matter, c *route.Circuit, paths []route.PointPath, cable factors.Cable) (withstand, error) {
-	least := withstand{name: "steel", k: uk.SteelK(cable.Insulation).Term("k"), S: sum.Term{Symbol: "A", Value: math.Inf(1), Unit: "mm²"}}
+	least := withstand{name: "steel conduit", k: uk.SteelK(cable.Insulation).Term("k"), S: sum.Term{Symbol: "A", Value: math.Inf(1), Unit: "mm²"}}
 	for i := range paths {
 		for _, p := range paths[i].Steel {
 			enc := m.Runs[p.Run].Enc
@@ -73,7 +73,7 @@ func thinnestSteel(m *matter, c *route.Circuit, paths []route.PointPath, cable f
 			}
 			if A.Num < least.S.Value {
 				least.S = A.Term("A")
-				least.name = "steel of " + enc.String()
+				least.name = enc.String()
 			}
 		}
 	}

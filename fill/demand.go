@@ -251,7 +251,7 @@ func useDemand(w *sum.Work, m *matter, premises route.Premises, use route.Use, o
 	})
 	d, err := uk.Diversity(w, symbol, premises.String(), use.String(), currents, sockets)
 	if err != nil {
-		w.Notef("%s: counted in full", openReason(err))
+		w.Notef("%s: no allowance in the table for such premises, so counted in full", use)
 		return addUp(w, symbol, "in full", of)
 	}
 	return d

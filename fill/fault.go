@@ -98,7 +98,7 @@ func electrodeAdvice(w *sum.Work, m *matter, f Finding) Finding {
 		return f
 	}
 	RA := sum.Term{Symbol: "RA", Value: float64(m.Supply.Electrode.V), Unit: "Ω"}
-	if stable := uk.ElectrodeStable().Term("stable"); !w.AtMost("electrode", RA, stable) {
+	if stable := inOhms(uk.ElectrodeStable(), "stable"); !w.AtMost("electrode", RA, stable) {
 		f.Verdict = Advise
 		f.Reason = fmt.Sprintf("an electrode of over %s Ω may not be stable: improve it", sum.Figure(stable.Value))
 		w.Note(f.Reason, uk.ElectrodeStable().Cite)

@@ -40,9 +40,9 @@ func residualRule(w *sum.Work, m *matter, index int) Finding {
 	if len(asked) > 0 {
 		switch {
 		case !w.AtMost("additional protection", I, limit):
-			f.Verdict, f.Reason = Fail, fmt.Sprintf("%s asks for %s mA", asked[0], sum.Figure(limit.Value))
+			f.Verdict, f.Reason = Fail, fmt.Sprintf("a device of %s mA is asked for: %s", sum.Figure(limit.Value), asked[0])
 		case r.Delayed:
-			f.Verdict, f.Reason = Fail, "a time-delayed device gives no additional protection: "+asked[0]+" asks for one that is not"
+			f.Verdict, f.Reason = Fail, "a time-delayed device gives no additional protection, which is asked for: "+asked[0]
 		}
 		if f.Verdict == Fail {
 			w.Note(f.Reason)
@@ -55,9 +55,9 @@ func residualRule(w *sum.Work, m *matter, index int) Finding {
 // withoutResidual is the verdict on a circuit that asks for a device and has
 // none that the job names.
 func withoutResidual(w *sum.Work, m *matter, f Finding, asked []string) Finding {
-	f.Verdict, f.Reason = Fail, asked[0]+" asks for a 30 mA residual device, and the circuit has none: an RCBO, or an RCCB before it"
+	f.Verdict, f.Reason = Fail, "a 30 mA residual device is asked for, and the circuit has none: "+asked[0]+"; an RCBO, or an RCCB before it"
 	if !m.Board.Main.Said() {
-		f.Verdict, f.Reason = Open, asked[0]+" asks for a 30 mA residual device; the job does not say what the main switch is, nor names an RCBO"
+		f.Verdict, f.Reason = Open, "a 30 mA residual device is asked for: "+asked[0]+"; the job does not say what the main switch is, nor names an RCBO"
 	}
 	w.Note(f.Reason)
 	return f

@@ -121,7 +121,11 @@ func ConduitArea(e factors.Enclosure) (factors.Value, error) {
 // Source: IEE Guidance Note 3 as a textbook has it (read); ρ of 0.138 Ω mm²/m
 // (memory). Sound joints only; alternating current can double it.
 func SteelResistance(w *sum.Work, e factors.Enclosure) (sum.Term, error) {
-	published, err := steelMetre().At(factors.Word(kindWord(e.Kind)), factors.Word(e.SizeName()))
+	size := factors.Num(e.Size)
+	if e.Kind == factors.Trunking {
+		size = factors.Word(e.SizeName())
+	}
+	published, err := steelMetre().At(factors.Word(kindWord(e.Kind)), size)
 	if e.Kind == factors.Trunking {
 		return published.Term("published"), err
 	}

@@ -2,6 +2,7 @@ package uk_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"tubewright/factors"
@@ -107,6 +108,10 @@ func TestSteelResistance(t *testing.T) {
 		if got := num(t, A, err); math.Abs(got-math.Pi*(float64(size)-wall)*wall) > 0.06 {
 			t.Errorf("%v mm: %v mm² of steel", size, got)
 		}
+	}
+	w := &sum.Work{}
+	if _, err := uk.SteelResistance(w, factors.Enclosure{Kind: factors.Conduit, Material: factors.Steel, Size: 20}); err != nil || !strings.Contains(w.Steps[0].Numeric, "1.25 mΩ/m") {
+		t.Errorf("the published 1.25 is not beside it: %v, %v", w.Steps, err)
 	}
 	trunking := factors.Enclosure{Kind: factors.Trunking, Material: factors.Steel, Width: 50, Depth: 50}
 	if r, err := uk.SteelResistance(nil, trunking); err != nil || r.Value != 0.949 {
