@@ -1,0 +1,104 @@
+package route
+
+import (
+	"fmt"
+
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+)
+
+// TubePiece is one length of tube, cut and bent.
+type TubePiece struct {
+	Name     string  // "A/1"
+	From, To float64 // mm along the run's tube
+	Ends     [2]string
+	Bends    []int // indices in SetOut.Bends
+}
+
+// Long is what the piece is cut to before bending, in mm.
+func (p TubePiece) Long() float64 { return p.To - p.From }
+
+// split divides the tube at made bends, expansion couplers and, where it is
+// longer than the stock, at couplers clear of every bend: whole stock lengths
+// first, which keep the threads that they come with.
+func (s *setOut) split() {
+	joints := s.Joints
+	start, from := 0.0, s.Ends[0].Entry
+	stretch := func(to float64, end string) { s.stretch(start, to, from, end) }
+	for _, p := range s.Parts {
+		for len(joints) > 0 && joints[0].At <= p.To {
+			half := joints[0].OpeningMM / 2
+			stretch(joints[0].At-half, "expansion coupler")
+			start, from = joints[0].At+half, "expansion coupler"
+			joints = joints[1:]
+		}
+		if p.Kind == MadePart {
+			stretch(p.From, "made bend")
+			start, from = p.To, "made bend"
+		}
+	}
+	stretch(s.LengthMM, s.Ends[1].Entry)
+	for i := range s.Pieces {
+		p := &s.Pieces[i]
+		p.Name = fmt.Sprintf("%s/%d", s.run.Name, i+1)
+		for k, b := range s.Bends {
+			if b.Centre > p.From && b.Centre < p.To {
+				p.Bends = append(p.Bends, k)
+			}
+		}
+	}
+}
+
+// stretch divides one tube by the stock length.
+func (s *setOut) stretch(from, to float64, first, last string) {
+	if to-from <= 0 {
+		return // a lack says so already
+	}
+	stock := float64(s.job.StockLength(s.run.Enc).MM())
+	L := sum.Term{Symbol: "L", Value: to - from, Unit: "mm"}
+	for !s.w.AtMost("length of tube", L, sum.Term{Symbol: "stock length", Value: stock, Unit: "mm"}) {
+		at, ok := s.couplerAt(from, to, stock)
+		if !ok {
+			s.lack("tube without room for a coupler: stock length against the next straight that could have one", stock, s.nextRoom(from+stock))
+			break
+		}
+		s.w.Notef("coupler %s mm from the first end, clear of bends", sum.Figure(at))
+		s.Pieces = append(s.Pieces, TubePiece{From: from, To: at, Ends: [2]string{first, "coupler"}})
+		from, first = at, "coupler"
+		L.Value = to - from
+	}
+	s.Pieces = append(s.Pieces, TubePiece{From: from, To: to, Ends: [2]string{first, last}})
+}
+
+// couplerAt is the farthest place for a coupler within one stock length.
+func (s *setOut) couplerAt(from, to, stock float64) (at float64, ok bool) {
+	least := uk.SetOutPractice("least piece").Num
+	low, high := from+least, min(from+stock, to-least)
+	for _, p := range s.Parts {
+		if a, b := s.roomFor(p); p.Kind == StraightPart && a <= b && a <= high && b >= low {
+			at, ok = min(b, high), true
+			if at < max(a, low) {
+				ok = false
+			}
+		}
+	}
+	return at, ok
+}
+
+// roomFor is where a coupler may stand on a straight.
+func (s *setOut) roomFor(p TubePart) (from, to float64) {
+	if !s.conduit() {
+		return p.From, p.To
+	}
+	return p.From + s.straight.Value, p.To - s.straight.Value
+}
+
+// nextRoom is the first place for a coupler after a point.
+func (s *setOut) nextRoom(after float64) float64 {
+	for _, p := range s.Parts {
+		if a, b := s.roomFor(p); p.Kind == StraightPart && a <= b && a >= after {
+			return a
+		}
+	}
+	return s.LengthMM
+}

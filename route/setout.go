@@ -1,0 +1,159 @@
+package route
+
+import (
+	"math"
+
+	"tubewright/factors"
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+	"tubewright/factors/units"
+)
+
+// SetOut is how the tube of one run is bent, cut and fixed. Lengths are in mm
+// along the tube before it is bent, from its end at the from place.
+type SetOut struct {
+	Run      int
+	RadiusMM float64 // of the centre line; 0 for trunking
+	ODMM     float64
+	Ends     [2]TubeEnd
+	Parts    []TubePart // straights, bends and made bends in order
+	Bends    []FormedBend
+	Sets     []FormedSet
+	CornerMM float64 // end to end of the tube, corner to corner
+	GainMM   float64 // what the bends save
+	LengthMM float64 // CornerMM − GainMM: the tube it takes
+	Pieces   []TubePiece
+	Saddles  []SaddlePoint
+	Joints   []ExpansionJoint
+	Lacks    []Lack // why it cannot be made
+}
+
+// TubeEnd is where a tube ends at a place.
+type TubeEnd struct {
+	Place    int     // -1 for none
+	FaceMM   float64 // centre of the place to the mouth that the tube enters
+	ThreadMM float64 // of the tube within it: thread, or depth of a plastic socket
+	Entry    string  // "spout", "coupler and bush", …
+}
+
+// SetbackMM is the centre of the place to the end of the tube.
+func (e TubeEnd) SetbackMM() float64 { return e.FaceMM - e.ThreadMM }
+
+// PartKind is what a stretch of tube is.
+type PartKind uint8
+
+// The parts of a tube.
+const (
+	StraightPart PartKind = iota + 1
+	BendPart
+	MadePart // a fitting between two tubes
+)
+
+// TubePart is a straight, a bend, or a made bend between two tubes.
+type TubePart struct {
+	Kind     PartKind
+	From, To float64 // mm; equal for a made bend
+	Dir      Point   // along the tube where it starts
+	Toward   Point   // the side that it bends to, square to Dir
+	Angle    units.Degrees
+	ReachMM  float64 // made bend: corner to the end of the tube in it
+}
+
+// Long is the length of tube in the part, in mm.
+func (p TubePart) Long() float64 { return p.To - p.From }
+
+// Lies reports whether the part is nearer the horizontal than the vertical.
+func (p TubePart) Lies() bool { return math.Abs(p.Dir.Z) < math.Sqrt2/2 }
+
+// FormedBend is one bend formed in the tube.
+type FormedBend struct {
+	Number             int // from 1 along the run
+	Set                int // index in SetOut.Sets, -1 for a bend of its own
+	Angle              units.Degrees
+	Start, Centre, End float64       // mm
+	Twist              units.Degrees // of its plane about the tube against the bend before; 180 turns the tube over
+	GainMM             float64
+}
+
+// Lack is a reason why a run cannot be made as it is drawn: the value falls
+// short of the limit.
+type Lack struct {
+	What         string
+	Value, Limit float64 // mm
+}
+
+// setOut is a SetOut in the making.
+type setOut struct {
+	SetOut
+	job *Job
+	run *Run
+	w   *sum.Work
+
+	R, straight, between sum.Term
+}
+
+// SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
+// steps are kept. A run given by length and bends alone has one straight: its
+// pieces can be cut, but nothing says where it bends.
+//
+// Cost: linear in legs, pieces and saddles.
+func (j *Job) SetOut(w *sum.Work, run int) SetOut {
+	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w}
+	s.R = s.former()
+	s.RadiusMM = s.R.Value
+	s.straight = s.practice(j.Tools.Straight, "end straight", "s", "least straight at an end or coupler")
+	s.between = sum.Term{Symbol: "b", Value: float64(j.Tools.Between.V), Unit: "mm"}
+	if j.Tools.Between.Said() {
+		w.Given("least straight between two bends, as the job states", s.between)
+	}
+	s.ends()
+	if s.run.Drawn {
+		s.bend(s.corners())
+	} else {
+		s.quick()
+	}
+	s.joints()
+	s.split()
+	s.saddles()
+	return s.SetOut
+}
+
+// practice is a length that the job states or the trade is used to.
+func (s *setOut) practice(g Given[units.Millimetres], what, symbol, meaning string) sum.Term {
+	t := uk.SetOutPractice(what).Term(symbol)
+	if g.Said() {
+		t = sum.Term{Symbol: symbol, Value: float64(g.V), Unit: "mm"}
+	}
+	return s.w.Given(meaning, t)
+}
+
+// conduit reports whether the run is a tube and not trunking.
+func (s *setOut) conduit() bool { return s.run.Enc.Kind == factors.Conduit }
+
+// bySize finds what a job states for an enclosure or for its size.
+func bySize[T any](m map[string]T, e factors.Enclosure) (T, bool) {
+	if v, ok := m[e.String()]; ok {
+		return v, true
+	}
+	v, ok := m[e.SizeName()]
+	return v, ok
+}
+
+// quick sets out a run whose way is not drawn.
+func (s *setOut) quick() {
+	s.CornerMM = float64(s.run.Length.MM()) - s.Ends[0].SetbackMM() - s.Ends[1].SetbackMM()
+	n := float64(s.run.Bends.Right)
+	if n > 0 && s.conduit() {
+		g := gain(s.w, s.R, 90)
+		s.GainMM = s.w.Let("Σg", "gain of all bends", "mm", sum.Times(sum.N(n), sum.T(g))).Value
+	}
+	s.LengthMM = s.CornerMM - s.GainMM
+	s.Parts = []TubePart{{Kind: StraightPart, To: s.LengthMM, Dir: directions["right"]}}
+	if s.LengthMM <= 0 {
+		s.lack("length of tube", s.LengthMM, 0)
+	}
+}
+
+func (s *setOut) lack(what string, value, limit float64) {
+	s.Lacks = append(s.Lacks, Lack{what, value, limit})
+}

@@ -1,0 +1,180 @@
+package route
+
+import (
+	"math"
+
+	"tubewright/factors"
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+	"tubewright/factors/units"
+)
+
+// former returns the radius of a bend's centre line: from a trial bend, as the
+// job states it, or the least that the guide lets a conduit be bent to.
+// Trunking turns at a corner.
+//
+// Source: geometry; IET On-Site Guide for the least inside radius (memory). No
+// published table of formers was found: they differ by maker.
+func (s *setOut) former() sum.Term {
+	e := s.run.Enc
+	if e.Kind == factors.Trunking {
+		return sum.Term{Symbol: "R", Unit: "mm"}
+	}
+	OD := sum.Term{Symbol: "OD", Value: float64(e.Size), Unit: "mm"}
+	if v, err := uk.OutsideDiameter(e); err == nil {
+		OD = v.Term("OD")
+	}
+	s.w.Given("outside diameter", OD)
+	s.ODMM = OD.Value
+	if t, ok := bySize(s.job.Tools.Trials, e); ok {
+		return s.trialRadius(t, OD)
+	}
+	if g, ok := bySize(s.job.Tools.Formers, e); ok {
+		return s.w.Given("centre-line radius of the former, as the job states", sum.Term{Symbol: "R", Value: float64(g.V), Unit: "mm"})
+	}
+	k := s.w.Given("least inside radius in outside diameters; state the former's own radius", uk.LeastBendRadius().Term("k"))
+	return s.w.Let("R", "centre-line radius", "mm", sum.Times(sum.Add(sum.T(k), sum.N(0.5)), sum.T(OD)))
+}
+
+// trialRadius works out a former's radius from one right angle: a former's
+// deduct is not its centre-line radius, so it is measured.
+func (s *setOut) trialRadius(t Trial, OD sum.Term) sum.Term {
+	R := TrialRadius(s.w, float64(t.Legs[0]), float64(t.Legs[1]), OD, float64(t.Cut))
+	least := 0.5 * OD.Value
+	if R.Value < least {
+		s.lack("radius by the trial bend", R.Value, least)
+		R.Value = least
+	}
+	return R
+}
+
+// TrialRadius is the centre-line radius of a former by a trial right angle.
+//
+//	B1, B2  mm  end of the tube to the back of the bend, both legs
+//	OD      mm  outside diameter
+//	c       mm  what the tube was cut to
+//
+// Source: geometry; 2 − π/2 = 0.4292.
+func TrialRadius(w *sum.Work, legA, legB float64, OD sum.Term, cut float64) sum.Term {
+	B1 := w.Given("first leg of the trial bend, to the back of bend", sum.Term{Symbol: "B1", Value: legA, Unit: "mm"})
+	B2 := w.Given("second leg, to the back of bend", sum.Term{Symbol: "B2", Value: legB, Unit: "mm"})
+	c := w.Given("tube cut to, before bending", sum.Term{Symbol: "c", Value: cut, Unit: "mm"})
+	save := sum.Sub(sum.N(2), sum.Over(sum.T(pi), sum.N(2)))
+	return w.Let("R", "centre-line radius of the former, by the trial bend", "mm",
+		sum.Over(sum.Sub(sum.Add(sum.T(B1), sum.T(B2)), sum.Add(sum.T(OD), sum.T(c))), save))
+}
+
+var pi = sum.Term{Symbol: "π", Value: math.Pi}
+
+// degrees is an angle for a sum.
+func degrees(symbol string, a units.Degrees) sum.Term {
+	return sum.Term{Symbol: symbol, Value: float64(a), Unit: "°"}
+}
+
+func radians(a units.Degrees) float64 { return float64(a) * math.Pi / 180 }
+
+// named is a symbol for one angle: g(90°).
+func named(symbol string, a units.Degrees) string {
+	return symbol + "(" + units.Format(math.Round(float64(a)*100)/100) + "°)"
+}
+
+// ratio writes down a function of an angle as it stands in a book of tables.
+func ratio(w *sum.Work, name string, a units.Degrees, v float64) sum.Term {
+	return w.Given(name+" of "+units.Format(float64(a))+"°", sum.Term{Symbol: name + " " + units.Format(float64(a)) + "°", Value: v})
+}
+
+func tangent(w *sum.Work, a units.Degrees) sum.Term {
+	return ratio(w, "tan", a, math.Tan(radians(a)))
+}
+func sine(w *sum.Work, a units.Degrees) sum.Term   { return ratio(w, "sin", a, math.Sin(radians(a))) }
+func cosine(w *sum.Work, a units.Degrees) sum.Term { return ratio(w, "cos", a, math.Cos(radians(a))) }
+
+// developed is the tube in a bend: Rθ.
+func developed(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
+	return w.Let(named("A", a), "tube in the bend", "mm", sum.Over(sum.Times(sum.T(R), sum.T(degrees("θ", a)), sum.T(pi)), sum.N(180)))
+}
+
+// corner is the start of a bend to the corner of its centre lines: R tan(θ/2).
+func cornerLength(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
+	return w.Let(named("T", a), "start of the bend to its corner", "mm", sum.Times(sum.T(R), sum.T(tangent(w, a/2))))
+}
+
+// gain is what a bend saves against walking round its corner: 2R tan(θ/2) − Rθ.
+// The rule of thumb, one and a half diameters for a right angle, falls short
+// at a radius of four diameters (1.72) and is printed beside it.
+//
+// Source: geometry; 0.4292 R at 90°.
+func gain(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
+	T, A := cornerLength(w, R, a), developed(w, R, a)
+	return w.Let(named("g", a), "gain of the bend", "mm", sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A)))
+}
+
+// Gain is what a bend of a centre-line radius saves, in mm.
+func Gain(radiusMM float64, a units.Degrees) float64 {
+	return gain(nil, sum.Term{Value: radiusMM}, a).Value
+}
+
+// SetMarks is what the two bends of a set need.
+//
+//	H  mm  depth
+//	θ  °   angle of each bend
+//	R  mm  radius of the centre line
+//
+// Between is from start of bend to start of bend along the tube before it is
+// bent, H/sin θ − 2R tan(θ/2) + Rθ; Corners is the plain cosecant rule; Shrink
+// is what the set takes from the length, H tan(θ/2) less both gains.
+type SetMarks struct{ Between, Corners, Shrink, Straight float64 }
+
+// setMarks works them out.
+//
+// Source: geometry.
+func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
+	T, A := cornerLength(w, R, a), developed(w, R, a)
+	D := w.Let("D", "corner to corner, the plain multiplier 1/sin θ", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
+	between := w.Let("M", "start of bend to start of bend along the tube", "mm", sum.Add(sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))), sum.T(A)))
+	straight := w.Let("S", "straight between the two bends", "mm", sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))))
+	g := sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A))
+	shrink := w.Let("k", "shortening: tube beyond the straight way, less both gains", "mm", sum.Sub(sum.Times(sum.T(H), sum.T(tangent(w, a/2))), sum.Times(sum.N(2), g)))
+	return SetMarks{between.Value, D.Value, shrink.Value, straight.Value}
+}
+
+// MarksOfSet are the marks of a set, in mm.
+func MarksOfSet(radiusMM, depthMM float64, a units.Degrees) SetMarks {
+	return setMarks(nil, sum.Term{Value: radiusMM}, sum.Term{Value: depthMM}, a)
+}
+
+// LeastSet is the least depth, in mm, that a former makes at an angle: less
+// and its two bends run into each other. 2R(1 − cos θ).
+//
+// Source: geometry.
+func LeastSet(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
+	return w.Let("Hmin", "least depth of set at that angle", "mm", sum.Times(sum.N(2), sum.T(R), sum.Sub(sum.N(1), sum.T(cosine(w, a)))))
+}
+
+// BackOfBend returns where the start of a right angle's arc is marked from the
+// end of the tube, in mm, for a back-of-bend dimension B.
+//
+// Source: geometry.
+func BackOfBend(backMM, odMM, radiusMM float64) float64 { return backMM - odMM/2 - radiusMM }
+
+// ParallelShift is how far the marks of a set beside another one move for
+// equal gaps, in mm.
+//
+//	centres  mm  tube to tube
+//
+// Source: geometry.
+func ParallelShift(centresMM float64, a units.Degrees) float64 {
+	return centresMM * math.Tan(radians(a)/2)
+}
+
+// SpringBack is by how much a steel tube opens again after bending, in
+// degrees: about 4σR/(πEr) of the angle. It is a guide to the overbend; check
+// with a square.
+//
+//	radiusMM  centre line;  meanMM  mean radius of the tube
+//
+// Source: derived for a thin tube bent plastically, yield 300 MPa, E 205 GPa.
+func SpringBack(a units.Degrees, radiusMM, meanMM float64) units.Degrees {
+	const yieldMPa, elasticMPa = 300, 205000
+	return units.Degrees(float64(a) * 4 * yieldMPa * radiusMM / (math.Pi * elasticMPa * meanMM))
+}

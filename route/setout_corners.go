@@ -1,0 +1,236 @@
+package route
+
+import (
+	"fmt"
+	"math"
+
+	"tubewright/factors/sum"
+	"tubewright/factors/units"
+)
+
+// FormedSet is a set, double set or bubble set as it is bent.
+type FormedSet struct {
+	Word    string // "set", "double set", "bubble set"
+	DepthMM float64
+	Angle   units.Degrees // of its outer bends
+	Chosen  bool          // the path does not state the angle: the steepest usual one that the former makes
+	Rolled  units.Degrees // how far a shift of two directions leans; 0 for one
+	Bends   int
+	Marks   SetMarks
+}
+
+// corner is where the centre line turns.
+type corner struct {
+	at  Point // metres from the from place
+	set int   // index in Sets, -1 for a corner of the path
+}
+
+// usualAngles are those that a set is bent to where the path does not say, the
+// steepest first. Common practice, no source.
+var usualAngles = []units.Degrees{45, 30, 22.5, 15, 10, 5}
+
+// corners lays the tube's centre line: the corners of the path, and those of
+// its sets. A set stands in the middle where the path goes on; before a turn
+// or an end it stands as near to it as the straights allow.
+func (s *setOut) corners() []corner {
+	legs := s.run.Legs
+	at := Point{}
+	out := []corner{{at: at, set: -1}}
+	for i := 0; i < len(legs); {
+		if !legs[i].IsSet() {
+			at = at.Add(legs[i].Dir, float64(legs[i].Length))
+			i++
+			if i == len(legs) || !legs[i].IsSet() {
+				out = append(out, corner{at, -1})
+			}
+			continue
+		}
+		n := i
+		for n < len(legs) && legs[n].IsSet() {
+			n++
+		}
+		var before, after *Leg
+		if i > 0 {
+			before = &legs[i-1]
+		}
+		if n < len(legs) {
+			after = &legs[n]
+		}
+		var placed []corner
+		placed, at = s.placeSets(at, legs[i:n], before, after)
+		out = append(out, placed...)
+		if after == nil || before != nil && before.Dir != after.Dir {
+			out = append(out, corner{at, -1})
+		}
+		i = n
+	}
+	return s.trim(out)
+}
+
+// placeSets lays sets that follow each other and returns where the path goes on.
+func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) ([]corner, Point) {
+	first := len(s.Sets)
+	long := 0.0
+	for _, l := range legs {
+		if long > 0 {
+			long += 2*s.tan(s.Sets[len(s.Sets)-1].Angle) + s.between.Value
+		}
+		s.Sets = append(s.Sets, s.formed(l))
+		long += s.runLength(l, len(s.Sets)-1)
+	}
+	lastT := s.tan(s.Sets[len(s.Sets)-1].Angle)
+	dir, lead := after, 0.0
+	switch {
+	case before == nil:
+		lead = s.Ends[0].SetbackMM() + s.straight.Value + s.tan(s.Sets[first].Angle)
+	case after == nil:
+		dir, lead = before, -long-lastT-s.straight.Value-s.Ends[1].SetbackMM()
+	case before.Dir != after.Dir:
+		turn := units.Degrees(math.Acos(max(-1, min(1, before.Dir.Dot(after.Dir)))) * 180 / math.Pi)
+		dir, lead = before, -long-lastT-s.between.Value-s.tan(turn)
+	default:
+		lead = -long / 2
+	}
+	p := at.Add(dir.Dir, lead/1000)
+	var out []corner
+	for k, l := range legs {
+		if k > 0 {
+			p = p.Add(dir.Dir, (s.tan(s.Sets[first+k-1].Angle)+s.tan(s.Sets[first+k].Angle)+s.between.Value)/1000)
+		}
+		for _, q := range s.shape(l, first+k) {
+			p = p.Add(dir.Dir, q.X/1000).Add(l.Dir, q.Z/1000)
+			out = append(out, corner{p, first + k})
+		}
+		if !l.Double {
+			at = at.Add(l.Dir, float64(l.Set.Metres()))
+		}
+	}
+	return out, at
+}
+
+// tan is R tan(θ/2) without steps.
+func (s *setOut) tan(a units.Degrees) float64 { return s.R.Value * math.Tan(radians(a)/2) }
+
+// shape is the steps from corner to corner of a set, X along the run and Z the
+// way it shifts, in mm; the first is nought.
+func (s *setOut) shape(l Leg, set int) []Point {
+	f := &s.Sets[set]
+	H, a := f.DepthMM, radians(f.Angle)
+	up := Point{X: H / math.Tan(a), Z: H}
+	switch {
+	case !l.Double:
+		return []Point{{}, up}
+	case f.Bends == 3:
+		// The middle bend rounds its corner off: it is laid higher, so that
+		// the tube itself passes at the full depth.
+		H += s.R.Value * (1/math.Cos(a) - 1)
+		up = Point{X: H / math.Tan(a), Z: H}
+		return []Point{{}, up, {X: up.X, Z: -up.Z}}
+	}
+	return []Point{{}, up, {X: 2*s.tan(f.Angle) + float64(l.Over)}, {X: up.X, Z: -up.Z}}
+}
+
+// runLength is how far a set reaches along the run, in mm.
+func (s *setOut) runLength(l Leg, set int) (long float64) {
+	for _, q := range s.shape(l, set) {
+		long += q.X
+	}
+	return long
+}
+
+// formed settles a set's angle and works out its marks.
+func (s *setOut) formed(l Leg) FormedSet {
+	f := FormedSet{Word: l.Word, DepthMM: float64(l.Set), Angle: l.Angle, Chosen: !l.Stated, Bends: 2}
+	switch {
+	case l.Bubble && l.Over == 0:
+		f.Bends = 3
+	case l.Double:
+		f.Bends = 4
+	}
+	if x, y, z := math.Abs(l.Dir.X), math.Abs(l.Dir.Y), math.Abs(l.Dir.Z); max(x, y, z) < 1-1e-9 {
+		f.Rolled = units.Degrees(math.Atan2(max(x, z), y) * 180 / math.Pi)
+		if y == 0 {
+			f.Rolled = units.Degrees(math.Atan2(x, z) * 180 / math.Pi)
+		}
+	}
+	if !s.conduit() {
+		return f
+	}
+	if f.Chosen {
+		f.Angle = s.chooseAngle(f)
+	}
+	s.setSteps(&f)
+	return f
+}
+
+// chooseAngle is the steepest usual angle, not steeper than the kind of set is
+// bent to, at which the former makes the depth; the steepest where none does.
+func (s *setOut) chooseAngle(f FormedSet) units.Degrees {
+	for _, a := range usualAngles {
+		if a <= f.Angle && s.least(f, a) <= f.DepthMM+1e-9 {
+			return a
+		}
+	}
+	return f.Angle
+}
+
+// least is the least depth at an angle without steps. For three bends the
+// tangents of an outer and of the middle one must fit on the slope.
+func (s *setOut) least(f FormedSet, a units.Degrees) float64 {
+	r := radians(a)
+	if f.Bends == 3 {
+		return s.R.Value * ((math.Tan(r/2)+math.Tan(r))*math.Sin(r) - (1/math.Cos(r) - 1))
+	}
+	return 2 * s.R.Value * (1 - math.Cos(r))
+}
+
+// setSteps writes a set's working down and says whether the former makes it.
+func (s *setOut) setSteps(f *FormedSet) {
+	w := s.w
+	H := w.Given(f.Word+": depth", sum.Term{Symbol: "H", Value: f.DepthMM, Unit: "mm"})
+	w.Given("angle of its outer bends", degrees("θ", f.Angle))
+	least := sum.Term{Symbol: "Hmin", Value: s.least(*f, f.Angle), Unit: "mm"}
+	if f.Bends == 3 {
+		w.Given("least depth of three bends at that angle: both tangents on the slope", least)
+		H = w.Let("H", "depth at the corner of the middle bend, which rounds it off", "mm",
+			sum.Add(sum.T(H), sum.Times(sum.T(s.R), sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, f.Angle))), sum.N(1)))))
+	} else {
+		least = LeastSet(w, s.R, f.Angle)
+	}
+	f.Marks = setMarks(w, s.R, H, f.Angle)
+	if f.Bends == 3 {
+		// The second bend turns twice as far: its start is nearer.
+		f.Marks.Straight = f.Marks.Corners - s.tan(f.Angle) - s.tan(2*f.Angle)
+		f.Marks.Between = f.Marks.Straight + s.R.Value*radians(f.Angle)
+		w.Given("start of the outer bend to start of the middle bend, which turns twice as far", sum.Term{Symbol: "M", Value: f.Marks.Between, Unit: "mm"})
+	}
+	if w.AtMost("depth of the "+f.Word, least, sum.Term{Symbol: "H", Value: f.DepthMM, Unit: "mm"}) {
+		return
+	}
+	s.lack(fmt.Sprintf("%s of %s mm at %s°: the bends run into each other; %s", f.Word, units.Format(f.DepthMM), units.Format(float64(f.Angle)), s.flatter(*f)), f.DepthMM, least.Value)
+}
+
+// flatter says what the former does make.
+func (s *setOut) flatter(f FormedSet) string {
+	for _, a := range usualAngles {
+		if a < f.Angle && s.least(f, a) <= f.DepthMM {
+			return "at " + units.Format(float64(a)) + "° it can be made"
+		}
+	}
+	return "a former of a smaller radius, or a deeper set"
+}
+
+// trim takes the places off the ends and leaves out corners where nothing
+// turns.
+func (s *setOut) trim(c []corner) []corner {
+	last := len(c) - 1
+	kept := c[:1]
+	for i := 1; i < last; i++ {
+		d, e := c[i].at.Sub(kept[len(kept)-1].at), c[i+1].at.Sub(c[i].at)
+		if d.Len() < 1e-9 || e.Len() < 1e-9 || d.Dot(e) > d.Len()*e.Len()*(1-1e-14) {
+			continue
+		}
+		kept = append(kept, c[i])
+	}
+	return append(kept, c[last])
+}

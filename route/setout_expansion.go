@@ -1,0 +1,91 @@
+package route
+
+import (
+	"math"
+
+	"tubewright/factors"
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+)
+
+// ExpansionJoint is an expansion coupler in a straight of plastic.
+type ExpansionJoint struct {
+	At        float64 // mm
+	OpeningMM float64 // between the tube ends on the day
+}
+
+// joints places expansion couplers: none where bends or sets take the movement
+// up, else so that no stretch of straight is longer than one coupler serves.
+func (s *setOut) joints() {
+	if s.run.Enc.Material != factors.Plastic || !s.conduit() || s.run.Fixed.V != OnSurface {
+		return
+	}
+	longest := 0.0
+	for _, p := range s.Parts {
+		longest = max(longest, p.Long())
+	}
+	spacing, _ := uk.ExpansionCoupler()
+	if longest/1000 <= spacing.Num && !s.job.Swing.Lowest.Said() {
+		return
+	}
+	span, opening := ExpansionSpan(s.w, s.job.Swing)
+	for _, p := range s.Parts {
+		n := math.Ceil(p.Long()/1000/span.Value-1e-9) - 1
+		for i := 1.0; i <= n; i++ {
+			s.Joints = append(s.Joints, ExpansionJoint{p.From + p.Long()*i/(n+1), opening.Value})
+		}
+	}
+}
+
+// ExpansionSpan returns how long a straight one expansion coupler serves, in
+// metres, and how far its tube ends are set apart on the day, in mm: by the
+// temperature where it is known, else in the middle.
+//
+// Source: ΔL = α L ΔT, geometry; makers' coefficients, spacing and movement
+// (read).
+func ExpansionSpan(w *sum.Work, t Swing) (span, opening sum.Term) {
+	spacing, movement := uk.ExpansionCoupler()
+	m := w.Given("farthest apart, by the makers", spacing.Term("m"))
+	free := w.Let("v", "movement of a coupler each way", "mm", sum.Times(sum.N(1000), sum.T(movement.Term("free movement"))))
+	travel := w.Let("V", "movement in all", "mm", sum.Times(sum.N(2), sum.T(free)))
+	if !t.Lowest.Said() {
+		return w.Let("Lmax", "straight that one coupler serves", "m", sum.T(m)),
+			w.Let("o", "opening where no temperature is stated: the middle", "mm", sum.Over(sum.T(travel), sum.N(2)))
+	}
+	low := w.Given("lowest temperature", sum.Term{Symbol: "tmin", Value: float64(t.Lowest.V), Unit: "°C"})
+	high := w.Given("highest temperature", sum.Term{Symbol: "tmax", Value: float64(t.Highest.V), Unit: "°C"})
+	if t.Sun.V {
+		high = w.Let("tmax", "highest temperature in direct sun", "°C", sum.Add(sum.T(high), sum.T(uk.SunRise().Term("sun"))))
+	}
+	dT := w.Let("ΔT", "range of temperature", "K", sum.Sub(sum.T(high), sum.T(low)))
+	figure := t.Figure.V
+	if figure == "" {
+		figure = "larger"
+	}
+	alpha := uk.PlasticExpansion(figure).Term("α")
+	alpha.Unit = "mm/(m K)"
+	w.Given("expansion of the plastic, the "+figure+" of three figures in print (0.07, 0.067, 0.0608)", alpha)
+	span = w.Let("Lmax", "straight that one coupler serves", "m", sum.Min(sum.T(m), sum.Over(sum.T(free), sum.Times(sum.T(alpha), sum.T(dT)))))
+	if !t.Fitted.Said() {
+		return span, w.Let("o", "opening where the day's temperature is not stated: the middle", "mm", sum.Over(sum.T(travel), sum.N(2)))
+	}
+	now := w.Given("temperature on the day", sum.Term{Symbol: "t", Value: float64(t.Fitted.V), Unit: "°C"})
+	return span, Opening(w, travel, high, now, low)
+}
+
+// Opening is how far apart the ends in an expansion coupler are set on the day.
+//
+// Source: geometry; a maker's worked example agrees.
+func Opening(w *sum.Work, travel, high, now, low sum.Term) sum.Term {
+	return w.Let("o", "opening of the coupler on the day", travel.Unit,
+		sum.Over(sum.Times(sum.T(travel), sum.Sub(sum.T(high), sum.T(now))), sum.Sub(sum.T(high), sum.T(low))))
+}
+
+// Movement is how much a straight grows.
+//
+//	alpha  mm/(m K);  long  m;  swing  K
+//
+// Source: ΔL = α L ΔT.
+func Movement(w *sum.Work, alpha, long, swing sum.Term) sum.Term {
+	return w.Let("ΔL", "movement", "mm", sum.Times(sum.T(alpha), sum.T(long), sum.T(swing)))
+}

@@ -1,0 +1,77 @@
+package route
+
+import (
+	"math"
+
+	"tubewright/factors"
+	"tubewright/factors/sum"
+	"tubewright/factors/uk"
+)
+
+// SaddlePoint is one saddle or fixing point.
+type SaddlePoint struct {
+	At   float64 // mm along the tube from its first end
+	Part int     // index in SetOut.Parts
+}
+
+// saddles places them on each straight: near every box and bend, and in equal
+// spaces between. A short straight has one in its middle, one shorter than the
+// end distance none.
+func (s *setOut) saddles() {
+	rule, end := "farthest", "makers' figure"
+	switch s.job.Choices.Support.V {
+	case SupportMaker:
+		rule, end = "nearest", "another maker's figure"
+	case SupportSpecification:
+		rule, end = "specification", "specifications' figure"
+	}
+	e := s.w.Given("farthest from a box or bend, "+end, uk.SaddleFromBox(rule).Term("e"))
+	for i, p := range s.Parts {
+		if p.Kind != StraightPart || p.Long() < e.Value {
+			continue
+		}
+		spacing, err := s.spacing(p.Lies())
+		if err != nil {
+			s.w.Note("no table has a spacing for supports of " + s.run.Enc.String())
+			return
+		}
+		for _, at := range SaddlesOn(s.w, p.Long(), e, spacing) {
+			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
+		}
+	}
+}
+
+// spacing is the largest distance between supports by the job's choice.
+func (s *setOut) spacing(lies bool) (sum.Term, error) {
+	symbol := "p"
+	if s.job.Choices.Support.V == SupportSpecification && s.run.Enc.Kind == factors.Conduit {
+		return uk.SpecificationSpacing(lies).Term(symbol), nil
+	}
+	v, err := uk.SupportSpacing(s.run.Enc, lies, s.job.Choices.Support.V == SupportMaker)
+	return v.Term(symbol), err
+}
+
+// SaddlesOn returns where saddles stand on a straight, in mm from its start:
+// the spaces between the end ones, plus one.
+//
+//	longMM   mm  length of the straight
+//	end      mm  farthest of the first saddle from a box or bend
+//	spacing  m   largest space
+//
+// Source: tables saddle-from-box and support-spacing; the count is arithmetic.
+func SaddlesOn(w *sum.Work, longMM float64, end, spacing sum.Term) []float64 {
+	L := sum.Term{Symbol: "L", Value: longMM, Unit: "mm"}
+	if longMM <= 2*end.Value {
+		w.Notef("straight of %s mm: one saddle in its middle", sum.Figure(longMM))
+		return []float64{longMM / 2}
+	}
+	pitch := w.Let("p", "largest space between saddles", "mm", sum.Times(sum.N(1000), sum.T(spacing)))
+	q := w.Let("q", "between the end saddles, in spaces", "", sum.Over(sum.Sub(sum.T(L), sum.Times(sum.N(2), sum.T(end))), sum.T(pitch)))
+	n := w.Given("spaces, the next whole number", sum.Term{Symbol: "n", Value: math.Ceil(q.Value - 1e-9)})
+	count := w.Let("N", "saddles, one more than spaces", "", sum.Add(sum.T(n), sum.N(1)))
+	out := make([]float64, int(count.Value))
+	for i := range out {
+		out[i] = end.Value + (longMM-2*end.Value)*float64(i)/n.Value
+	}
+	return out
+}

@@ -1,0 +1,165 @@
+package route
+
+import (
+	"fmt"
+	"math"
+
+	"tubewright/factors/sum"
+	"tubewright/factors/units"
+)
+
+// cross is the vector product.
+func (p Point) cross(q Point) Point {
+	return Point{p.Y*q.Z - p.Z*q.Y, p.Z*q.X - p.X*q.Z, p.X*q.Y - p.Y*q.X}
+}
+
+func (p Point) unit() Point { return Point{}.Add(p, 1/p.Len()) }
+
+// turning is one corner as the tube takes it.
+type turning struct {
+	angle       units.Degrees
+	tangent     float64 // mm that it takes of the straight on either side
+	dir, toward Point
+	made        bool
+	set         int
+}
+
+// bend turns corners into straights and bends.
+func (s *setOut) bend(c []corner) {
+	turns := s.turnings(c)
+	at := 0.0
+	for k := range len(c) - 1 {
+		gap := c[k+1].at.Sub(c[k].at)
+		long := gap.Len()*1000 - turns[k].tangent - turns[k+1].tangent
+		s.CornerMM += gap.Len() * 1000
+		s.room(turns, k, long)
+		s.Parts = append(s.Parts, TubePart{Kind: StraightPart, From: at, To: at + max(0, long), Dir: gap.unit()})
+		at += max(0, long)
+		if k+1 == len(c)-1 {
+			break
+		}
+		t := turns[k+1]
+		if t.made {
+			s.Parts = append(s.Parts, TubePart{Kind: MadePart, From: at, To: at, Dir: t.dir, Toward: t.toward, Angle: t.angle, ReachMM: t.tangent})
+			s.CornerMM -= 2 * t.tangent
+			continue
+		}
+		arc := s.RadiusMM * radians(t.angle)
+		s.Parts = append(s.Parts, TubePart{Kind: BendPart, From: at, To: at + arc, Dir: t.dir, Toward: t.toward, Angle: t.angle})
+		s.number(t, at, arc)
+		at += arc
+	}
+	s.CornerMM -= s.Ends[0].SetbackMM() + s.Ends[1].SetbackMM()
+	s.LengthMM = at
+	s.total()
+}
+
+// turnings measures the corners; the first and last are the tube's ends, whose
+// setback they hold.
+func (s *setOut) turnings(c []corner) []turning {
+	out := make([]turning, len(c))
+	out[0].tangent, out[len(c)-1].tangent = s.Ends[0].SetbackMM(), s.Ends[1].SetbackMM()
+	for k := 1; k < len(c)-1; k++ {
+		d, e := c[k].at.Sub(c[k-1].at).unit(), c[k+1].at.Sub(c[k].at).unit()
+		t := turning{angle: units.Degrees(math.Atan2(d.cross(e).Len(), d.Dot(e)) * 180 / math.Pi), dir: d, set: c[k].set}
+		t.toward = e.Add(d, -d.Dot(e)).unit()
+		t.tangent = s.tan(t.angle)
+		if s.made(t) {
+			t.made, t.tangent = true, s.reach().Value
+		}
+		out[k] = t
+	}
+	return out
+}
+
+// made reports whether a corner is turned by a fitting: right angles, where
+// the job says so.
+func (s *setOut) made(t turning) bool {
+	return s.conduit() && s.run.Made.V && t.set < 0 && math.Abs(float64(t.angle)-90) < 1e-6
+}
+
+// room complains about a straight that is too short for what stands at its
+// ends. The straight inside a set has its complaint already.
+func (s *setOut) room(turns []turning, k int, long float64) {
+	a, b := turns[k], turns[k+1]
+	if k > 0 && k+1 < len(turns)-1 && a.set >= 0 && a.set == b.set {
+		return
+	}
+	need, what := s.between.Value, fmt.Sprintf("straight between corners %d and %d", k, k+1)
+	switch last := len(turns) - 1; {
+	case !s.conduit():
+		need = 0
+	case last == 1:
+		need, what = 0, "straight from end to end"
+	case k == 0:
+		need, what = s.straight.Value, "straight from the "+s.endName(0)+" end to the first bend"
+	case k+1 == last:
+		need, what = s.straight.Value, "straight from the last bend to the "+s.endName(1)+" end"
+	}
+	if long < need-1e-6 {
+		s.lack(what, long, need)
+	}
+}
+
+// endName names an end by its place.
+func (s *setOut) endName(i int) string {
+	if p := s.Ends[i].Place; p >= 0 {
+		return s.job.Places[p].Name
+	}
+	return []string{"first", "far"}[i]
+}
+
+// number marks a bend out and measures its twist against the one before.
+func (s *setOut) number(t turning, at, arc float64) {
+	if !s.conduit() {
+		return
+	}
+	b := FormedBend{Number: len(s.Bends) + 1, Set: t.set, Angle: units.Degrees(math.Round(float64(t.angle)*1e6) / 1e6), Start: at, Centre: at + arc/2, End: at + arc,
+		GainMM: 2*t.tangent - arc}
+	if before := s.bendBefore(); before != nil {
+		a, c := before.Dir.cross(before.Toward), t.dir.cross(t.toward)
+		twist := math.Atan2(a.cross(c).Dot(t.dir), a.Dot(c)) * 180 / math.Pi
+		b.Twist = units.Degrees(math.Round(twist*1e6) / 1e6)
+		if b.Twist <= -180 {
+			b.Twist = 180
+		}
+	}
+	s.Bends = append(s.Bends, b)
+	s.GainMM += b.GainMM
+}
+
+// bendBefore is the bend before the one just added, in the same tube.
+func (s *setOut) bendBefore() *TubePart {
+	for i := len(s.Parts) - 2; i >= 0 && s.Parts[i].Kind != MadePart; i-- {
+		if s.Parts[i].Kind == BendPart {
+			return &s.Parts[i]
+		}
+	}
+	return nil
+}
+
+// total writes down how the length of tube comes about.
+func (s *setOut) total() {
+	if !s.w.Keeps() {
+		return
+	}
+	L := s.w.Given("end to end of the tube, corner to corner", sum.Term{Symbol: "L", Value: s.CornerMM, Unit: "mm"})
+	if !s.conduit() || len(s.Bends) == 0 {
+		return
+	}
+	seen := map[units.Degrees]sum.Term{}
+	var gains []sum.Expr
+	for _, b := range s.Bends {
+		g, ok := seen[b.Angle]
+		if !ok {
+			g = gain(s.w, s.R, b.Angle)
+			seen[b.Angle] = g
+		}
+		gains = append(gains, sum.T(g))
+	}
+	G := s.w.Let("Σg", "gain of all bends", "mm", sum.Add(gains...))
+	s.w.Let("c", "tube that the run takes", "mm", sum.Sub(sum.T(L), sum.T(G)))
+	if _, ok := seen[90]; ok {
+		s.w.Notef("rule of thumb beside it: one and a half diameters a right angle, %s mm; the exact gain here is %s mm", sum.Figure(1.5*s.ODMM), sum.Figure(Gain(s.RadiusMM, 90)))
+	}
+}
