@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"tubewright/factors"
 	"tubewright/factors/sum"
 	"tubewright/route"
 )
@@ -149,26 +150,37 @@ func withoutCPC(m *matter, index int) []int {
 	if c.CPCRule == route.ConduitCPC {
 		return nil
 	}
+	served := map[int]bool{}
+	serve := func(singles []route.Single) {
+		for i := range singles {
+			if singles[i].Live() {
+				continue // all others are cpcs, or sheathed cables with theirs in them
+			}
+			for _, p := range singles[i].Way {
+				served[p.Run] = true
+			}
+		}
+	}
+	serve(m.Singles[c.Singles[0]:c.Singles[1]])
+	if c.CPCRule == route.SharedCPC {
+		serve(sharedCores(m))
+	}
 	var out []int
 	for _, g := range c.Runs {
-		if m.Runs[g.V].Enc.Ferromagnetic() && !hasCPC(m, g.V, index) {
+		if m.Runs[g.V].Enc.Ferromagnetic() && !served[g.V] {
 			out = append(out, g.V)
 		}
 	}
 	return out
 }
 
-func hasCPC(m *matter, run, index int) bool {
-	shared := m.Circuits[index].CPCRule == route.SharedCPC
-	for _, core := range m.Cores(run) {
-		switch {
-		case core.Circuit < 0:
-		case core.Function == route.Unnamed && core.Circuit == index:
-			return true // a sheathed cable has its cpc in it
-		case core.Function != route.CPC:
-		case core.Circuit == index || shared && m.Circuits[core.Circuit].CPCRule == route.SharedCPC:
-			return true
+// sharedCores are the cores of the circuit that the shared cpc is laid with,
+// the first that shares it.
+func sharedCores(m *matter) []route.Single {
+	for i := range m.Circuits {
+		if c := &m.Circuits[i]; c.CPCRule == route.SharedCPC && !c.Named && c.Cable.V.Form == factors.Single {
+			return m.Singles[c.Singles[0]:c.Singles[1]]
 		}
 	}
-	return false
+	return nil
 }

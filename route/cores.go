@@ -62,7 +62,7 @@ func (j *Job) Cores(run int) []Core { return j.contents[run] }
 // gather works out the contents of every run, which circuits pass it, and
 // which runs each circuit passes.
 //
-// Cost: linear in cores and the runs they pass, times the circuits of a run.
+// Cost: linear in cores and the runs they pass.
 func (j *Job) gather() {
 	j.contents = j.emptyContents()
 	for i := range j.Runs {
@@ -74,24 +74,32 @@ func (j *Job) gather() {
 		s := &j.Singles[i]
 		for _, p := range s.Way {
 			j.putCore(p.Run, s)
-			if s.Function != CPC {
-				j.carry(p.Run, s)
-			}
 		}
+	}
+	for i := range j.Runs {
+		j.Runs[i].Carries = carried(j.contents[i])
 	}
 }
 
-// emptyContents makes room for the cores of each run, all in one piece.
+// emptyContents makes room for the cores of each run, all in one piece, and
+// lists the runs that each circuit's live cores pass, in that order.
 func (j *Job) emptyContents() [][]Core {
 	room, total := make([]int, len(j.Runs)), 0
+	last := make([]int, len(j.Runs)) // the circuit that passed last, from 1
 	for i := range j.Runs {
 		room[i] = len(j.Runs[i].Listed)
 		total += room[i]
 	}
 	for i := range j.Singles {
-		for _, p := range j.Singles[i].Way {
+		s := &j.Singles[i]
+		c := &j.Circuits[s.Circuit]
+		total += len(s.Way)
+		for _, p := range s.Way {
 			room[p.Run]++
-			total++
+			if last[p.Run] != s.Circuit+1 && s.Function != CPC && !c.Named {
+				last[p.Run] = s.Circuit + 1
+				c.Runs = append(c.Runs, Given[int]{V: p.Run})
+			}
 		}
 	}
 	all := make([]Core, total)
@@ -113,21 +121,33 @@ func (j *Job) putCore(run int, s *Single) {
 	j.contents[run] = append(in, Core{Circuit: s.Circuit, Function: s.Function, Colour: s.Colour, Cable: s.Cable, Count: 1})
 }
 
-// carry notes that a circuit passes a run, and whether its first line, or its
-// sheathed cable, does so more than once.
-func (j *Job) carry(run int, s *Single) {
-	r, c := &j.Runs[run], &j.Circuits[s.Circuit]
-	k := len(r.Carries) - 1
-	if k < 0 || r.Carries[k].Circuit != s.Circuit {
-		r.Carries = append(r.Carries, Carried{Circuit: s.Circuit})
-		k++
-		if !c.Named {
-			c.Runs = append(c.Runs, Given[int]{V: run})
+// carried lists the circuits with live cores among those of a run, and whether
+// the first line, or the sheathed cable, lies there more than once.
+func carried(in []Core) []Carried {
+	n, last := 0, -1
+	for i := range in {
+		if c := &in[i]; c.Circuit >= 0 && c.Circuit != last && c.Function != CPC {
+			n, last = n+1, c.Circuit
 		}
 	}
-	if s.Function == Unnamed || s.Function == Line && s.From.Pin <= PinL {
-		r.Carries[k].Passes = min(2, r.Carries[k].Passes+1)
+	if n == 0 {
+		return nil
 	}
+	out := make([]Carried, 0, n)
+	for i := range in {
+		c := &in[i]
+		if c.Circuit < 0 || c.Function == CPC {
+			continue
+		}
+		if k := len(out); k == 0 || out[k-1].Circuit != c.Circuit {
+			out = append(out, Carried{Circuit: c.Circuit})
+		}
+		if c.Function == Unnamed || c.Function == Line && c.Colour == lineColours[0] {
+			of := &out[len(out)-1]
+			of.Passes = min(2, of.Passes+c.Count)
+		}
+	}
+	return out
 }
 
 // cpcCable is the single of the cpc: of the line's make, in its own size.

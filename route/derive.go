@@ -48,11 +48,20 @@ type deriver struct {
 	group  int      // the lighting group being wired, from 1
 	lost   map[int]bool
 
-	index int      // the circuit being wired
-	c     *Circuit // that circuit
+	walked []walked // hops between two points of the circuit, to be shared
+	index  int      // the circuit being wired
+	c      *Circuit // that circuit
+}
+
+// walked is a hop whose way is known.
+type walked struct {
+	from, to int
+	way      []Pass
+	length   float64
 }
 
 func (d *deriver) circuit(i int) {
+	d.walked = d.walked[:0]
 	d.index, d.c, d.group = i, &d.job.Circuits[i], 0
 	d.c.Singles[0] = len(d.job.Singles)
 	defer func() { d.c.Singles[1] = len(d.job.Singles) }()
@@ -233,17 +242,23 @@ func (d *deriver) way(from, to int) ([]Pass, float64, bool) {
 			return d.along(v.Runs, from, back && v.From != v.To)
 		}
 	}
-	if from == d.job.Board.Place || to == d.job.Board.Place {
-		if d.board == nil {
-			d.board = d.ways.from(d.job.Board.Place)
-		}
-		if from == d.job.Board.Place {
-			return d.board.to(to)
-		}
-		way, length, ok := d.board.to(from)
+	switch d.job.Board.Place {
+	case from:
+		return d.search(from, nil).to(to)
+	case to:
+		way, length, ok := d.search(to, nil).to(from)
 		return reversed(way), length, ok
 	}
-	return d.ways.way(from, to)
+	for i := range d.walked {
+		if w := &d.walked[i]; w.from == from && w.to == to {
+			return w.way, w.length, true
+		}
+	}
+	way, length, ok := d.ways.way(from, to)
+	if ok {
+		d.walked = append(d.walked, walked{from, to, way, length})
+	}
+	return way, length, ok
 }
 
 // along walks named runs.

@@ -58,18 +58,33 @@ func (d *deriver) nearestOrder(from int, places []Given[int]) []Given[int] {
 // distances is the matrix of shortest ways between places.
 func (d *deriver) distances(stops []int) ([][]float64, bool) {
 	dist := make([][]float64, len(stops))
-	for i, from := range stops {
-		tree := d.ways.fromUntil(from, stops)
+	for i := range stops {
 		dist[i] = make([]float64, len(stops))
-		for k, to := range stops {
-			_, length, ok := tree.to(to)
+	}
+	for i, from := range stops {
+		tree := d.search(from, stops[i+1:])
+		for k := i + 1; k < len(stops); k++ {
+			length, ok := tree.length(stops[k])
 			if !ok {
 				return nil, false
 			}
-			dist[i][k] = length
+			dist[i][k], dist[k][i] = length, length
 		}
 	}
 	return dist, true
+}
+
+// search is the shortest ways from a place to others. Those from the board are
+// kept, so in a list of places it should come first: the rest of a circuit is
+// near, the board may be far.
+func (d *deriver) search(from int, to []int) *wayTree {
+	if from != d.job.Board.Place {
+		return d.ways.fromUntil(from, to)
+	}
+	if d.board == nil {
+		d.board = d.ways.from(from)
+	}
+	return d.board
 }
 
 // leap is one hop between two places.
@@ -119,9 +134,9 @@ func (d *deriver) tree(source int, places []Given[int]) []leap {
 // jointsBetween lists the places for joints on the shortest ways between stops.
 func (d *deriver) jointsBetween(stops []int) []int {
 	on := map[int]bool{}
-	for _, from := range stops {
-		tree := d.ways.fromUntil(from, stops)
-		for _, to := range stops {
+	for i, from := range stops {
+		tree := d.search(from, stops[i+1:])
+		for _, to := range stops[i+1:] {
 			way, _, _ := tree.to(to)
 			at := from
 			for _, p := range way {

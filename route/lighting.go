@@ -64,6 +64,9 @@ func (d *deriver) lineAtSwitches(feed Terminal) {
 			feeds = append(feeds, g.Switches[0])
 		}
 	}
+	if len(d.joints) > 0 { // one tree, which may branch anywhere
+		feeds, on = append(feeds, on...), nil
+	}
 	d.net(Line, feed, feeds, PinL)
 	if len(on) > 0 && len(feeds) > 0 {
 		feed = Terminal{Place: d.nearest(on[0].V, feeds), Pin: PinL}

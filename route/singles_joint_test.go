@@ -49,7 +49,7 @@ func TestJoints(t *testing.T) {
 			if a, b := metres(j, c), metres(looped, c); a > b+1e-6 {
 				t.Fatalf("%s: %v m joined, %v m looped\n%s", j.Circuits[c].Name, a, b, p.text())
 			}
-			checkTrees(t, j, c)
+			checkTrees(t, j, c, p.text())
 		}
 	})
 	if joined == 0 {
@@ -68,7 +68,7 @@ func metres(j *route.Job, circuit int) float64 {
 }
 
 // checkTrees: a circuit's cores close no ring, unless it is one.
-func checkTrees(t *rapid.T, j *route.Job, circuit int) {
+func checkTrees(t *rapid.T, j *route.Job, circuit int, text string) {
 	if j.Circuits[circuit].Arrangement.V == route.Ring {
 		return
 	}
@@ -88,7 +88,7 @@ func checkTrees(t *rapid.T, j *route.Job, circuit int) {
 		}
 		a, b := find(s.From), find(s.To)
 		if a == b {
-			t.Fatalf("%s: %s closes a ring", j.Circuits[circuit].Name, s.Mark())
+			t.Fatalf("%s: %s closes a ring\n%s", j.Circuits[circuit].Name, s.Mark(), text)
 		}
 		root[a] = b
 	}
