@@ -34,6 +34,8 @@ type Job struct {
 	Choices   Choices
 	Stock     Stock
 	Allow     Allowances
+	Tools     Tools
+	Swing     Swing
 	Board     Board
 
 	Places   []Place
@@ -97,6 +99,7 @@ type SupportRule uint8
 const (
 	SupportGuide SupportRule = iota
 	SupportMaker
+	SupportSpecification
 )
 
 // Stock is what the merchant has.
@@ -104,7 +107,8 @@ type Stock struct {
 	Lengths  map[string]Given[units.Metres] // "steel conduit" and so on
 	Trunking []factors.Enclosure            // the sizes stocked; empty: all tabulated
 	Conduit  []units.Millimetres
-	Reel     Given[units.Metres] // default 100 m
+	Reel     Given[units.Metres]              // default 100 m
+	Offcuts  map[string][]Given[units.Metres] // by enclosure: "steel conduit 20"
 }
 
 // Allowances are added to what is measured.
@@ -146,6 +150,7 @@ type Run struct {
 	Legs    []Leg
 	Corners []Point // relative to the from place, first and last included
 	Bends   Bends
+	Made    Given[bool] // right angles are fittings, not formed in the tube
 
 	Fixed      Given[Fixing]
 	Ambient    Given[units.Celsius]     // the job's where not said

@@ -67,7 +67,7 @@ type parser struct {
 	devices    map[string]Device
 }
 
-var jobKeys = []string{"job", "rules", "date", "drawn by", "client", "ambient", "tolerance", "supply", "choices", "stock", "allow", "board", "places", "runs", "circuits"}
+var jobKeys = []string{"job", "rules", "date", "drawn by", "client", "ambient", "tolerance", "supply", "choices", "stock", "allow", "tools", "expansion", "board", "places", "runs", "circuits"}
 
 // parse reads the sections in the order in which they need each other,
 // whatever the order of the file.
@@ -125,6 +125,10 @@ func (p *parser) topLevel(key string, v *source.Node) {
 		p.stock(v)
 	case "allow":
 		p.allow(v)
+	case "tools":
+		p.tools(v)
+	case "expansion":
+		p.swing(v)
 	}
 }
 
@@ -267,7 +271,7 @@ func (p *parser) choices(n *source.Node) {
 
 var stockLengths = []string{"steel conduit", "plastic conduit", "steel trunking", "plastic trunking"}
 
-var stockKeys = append([]string{"reel", "trunking sizes", "conduit sizes"}, stockLengths...)
+var stockKeys = append([]string{"reel", "trunking sizes", "conduit sizes", "offcuts"}, stockLengths...)
 
 func (p *parser) stock(n *source.Node) {
 	s := &p.job.Stock
@@ -285,6 +289,8 @@ func (p *parser) stock(n *source.Node) {
 			for _, c := range list(v) {
 				s.Conduit = append(s.Conduit, quantity(p, c, units.ParseMillimetres).V)
 			}
+		case "offcuts":
+			s.Offcuts = p.offcuts(v)
 		default:
 			s.Lengths[key] = p.above(v)
 		}

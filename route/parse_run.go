@@ -143,8 +143,11 @@ func (p *parser) runWay(r *Run, name *source.Node, at runNodes) {
 	switch {
 	case at.path != nil && at.length != nil:
 		p.AddNode(ErrConflict, at.length, "run "+r.Name+" has a path and a length", "the path has the length in it: leave one out")
+	case at.path != nil && at.bends != nil && (at.bends.Value == "made" || at.bends.Value == "formed"):
+		r.Made = Given[bool]{at.bends.Value == "made", source.At(at.bends)}
+		p.runPath(r, at.path)
 	case at.path != nil && at.bends != nil:
-		p.AddNode(ErrConflict, at.bends, "run "+r.Name+" has a path and bends", "the bends are counted from the path: leave one out")
+		p.AddNode(ErrConflict, at.bends, "run "+r.Name+" has a path and bends", "the bends are counted from the path: leave one out, or say made or formed")
 	case at.path != nil:
 		p.runPath(r, at.path)
 	case at.length != nil:
