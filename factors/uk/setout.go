@@ -77,7 +77,7 @@ func SteelExpansion() factors.Value { return must(steelGrowth().At(factors.Word(
 //
 // Source: makers (read).
 func ExpansionCoupler() (spacing, movement factors.Value) {
-	return must(jointTravel().At(factors.Word("spacing"))), must(expansionJoint().At(factors.Word("free movement")))
+	return must(jointTravel().At(factors.Word("spacing"))), must(jointTravel().At(factors.Word("free movement")))
 }
 
 // SunRise returns what direct sun adds to the temperature of plastic, in K.
