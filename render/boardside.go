@@ -58,7 +58,7 @@ func torqueTable(b *fill.Board) (t *sheetTable, missing bool) {
 
 // drawSchedule draws the schedule at the head of the area and returns its foot.
 func (d *diagram) drawSchedule(b *fill.Board, area rect) float64 {
-	t := &sheetTable{head: []string{"way", "circuit", "device", "mm²/cpc", "Ib A", "Zs max Ω", "section"},
+	t := &sheetTable{head: []string{"way", "circuit", "device", "mm²/cpc", "Ib A", "Zs ≤ Ω", "sect."},
 		caps: []float64{8, 40, 24, 22, 12, 16, 12}, gives: []bool{false, true, true, true, false, false, false}, rowMM: tableRowMM}
 	for _, e := range b.Schedule() {
 		t.rows = append(t.rows, tableRow{cells: sheetEntry(b, e)})

@@ -84,7 +84,7 @@ func (p *parser) colon(k, v *source.Node, known []string) *source.Node {
 func isStep(key string) bool {
 	first, _, _ := strings.Cut(key, " ")
 	_, walked := directions[first]
-	return walked || first == "set" || first == "double" || first == "angle"
+	return walked || first == "set" || first == "double" || first == "bubble" || first == "angle"
 }
 
 func isCables(key string) bool {

@@ -52,7 +52,7 @@ var (
 	drawInWords      = []string{"guide", "180", "270"}
 	overloadWords    = []string{"together", "not together"}
 	mixedWords       = []string{"span", "table", "root"}
-	supportWords     = []string{"guide", "maker"}
+	supportWords     = []string{"guide", "maker", "specification"}
 )
 
 func (a Arrangement) String() string { return arrangementWords[a] }

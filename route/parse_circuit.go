@@ -84,6 +84,9 @@ func (p *parser) circuitNeeds(name *source.Node, c *Circuit, runs *source.Node) 
 	if c.Phases.V == 3 && p.job.Supply.Phases.V == 1 {
 		p.Add(ErrConflict, c.Phases.At, 1, "circuit "+c.Name+" is three-phase, the supply is not", "supply: {phases: 3}")
 	}
+	if l := c.Electrical.Line; l.Said() && c.Lines() == 3 {
+		p.Add(ErrConflict, l.At, 2, "circuit "+c.Name+" is on all three lines", "leave line out")
+	}
 	if !c.Neutral && c.Lines() == 1 {
 		p.AddNode(ErrConflict, name, "a single-phase circuit needs its neutral", "neutral: no is for three-phase loads")
 	}

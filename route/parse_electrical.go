@@ -30,7 +30,7 @@ func (p *parser) electrical(c *Circuit, key string, v *source.Node) {
 	case "breaking":
 		e.Breaking = good(p, v, units.ParseAmps, above, "a breaking capacity is above 0", "such as 6 kA")
 	case "let-through":
-		e.LetThru = quantity(p, v, units.ParseAmpSquaredSeconds)
+		e.LetThru = good(p, v, units.ParseAmpSquaredSeconds, above, "a device lets some energy through", "such as 30000 A²s, from its maker")
 	case "line":
 		e.Line = Given[int]{1 + word(p, v, lineWords), source.At(v)}
 		if p.job.Supply.Phases.V != 3 {

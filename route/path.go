@@ -38,8 +38,11 @@ type Leg struct {
 	Dir    Point        // unit direction of a straight leg; of the shift for a set
 	Length units.Metres // of a straight leg, corner to corner
 	Set    units.Millimetres
-	Angle  units.Degrees // of a set's bends, or of an angled leg to the one before
-	Double bool          // away and back again
+	Angle  units.Degrees     // of a set's bends, or of an angled leg to the one before
+	Stated bool              // the path states the angle of the set
+	Double bool              // away and back again
+	Bubble bool              // away and back over an obstacle: Set is its depth
+	Over   units.Millimetres // straight between away and back; a bubble set without it has three bends
 }
 
 // IsSet reports whether the leg is a set or double set.
@@ -97,10 +100,6 @@ func (b Bends) String() string {
 	}
 	return strings.Join(parts, " + ")
 }
-
-// defaultSetAngle is the angle of a set's bends where the path does not say.
-// Common practice, no source.
-const defaultSetAngle units.Degrees = 45
 
 // pathError is a problem inside a path's text.
 type pathError struct {
@@ -169,13 +168,13 @@ func parseLeg(word string, before []Leg) (Leg, *pathError) {
 	skip := len(word) - len(rest)
 	switch first {
 	case "set":
-		return parseSet(rest, skip, false)
-	case "double":
+		return parseSet(rest, skip, "set")
+	case "double", "bubble":
 		second, tail, _ := strings.Cut(strings.TrimLeft(rest, " "), " ")
 		if second != "set" {
-			return Leg{}, &pathError{0, len(word), "double what?", "write double set 40 mm", false}
+			return Leg{}, &pathError{0, len(word), first + " what?", "write " + first + " set 40 mm", false}
 		}
-		return parseSet(tail, len(word)-len(tail), true)
+		return parseSet(tail, len(word)-len(tail), first+" set")
 	case "angle":
 		return parseAngle(rest, skip, before)
 	case "":
@@ -183,7 +182,7 @@ func parseLeg(word string, before []Leg) (Leg, *pathError) {
 	}
 	dir, ok := directions[first]
 	if !ok {
-		return Leg{}, &pathError{0, len(first), first + " is no direction", source.Suggest(first, append([]string{"set", "double set", "angle"}, directionWords...)), false}
+		return Leg{}, &pathError{0, len(first), first + " is no direction", source.Suggest(first, append([]string{"set", "double set", "bubble set", "angle"}, directionWords...)), false}
 	}
 	length, err := legLength(rest, skip, len(word))
 	if err != nil {
@@ -209,40 +208,6 @@ func legLength(text string, skip, all int) (units.Metres, *pathError) {
 func quantityError(err error, skip int) *pathError {
 	q := err.(*units.Error)
 	return &pathError{skip + q.Offset, q.Len, q.What, q.Want, false}
-}
-
-// parseSet reads what follows "set": 40 mm, 40 mm up, 40 mm at 30.
-func parseSet(text string, skip int, double bool) (Leg, *pathError) {
-	leg := Leg{Word: "set", Double: double, Angle: defaultSetAngle, Dir: directions["out"]}
-	if double {
-		leg.Word = "double set"
-	}
-	depth := text
-	if i := strings.Index(text, " at "); i >= 0 {
-		angle, err := units.ParseDegrees(text[i+4:])
-		if err != nil {
-			return leg, quantityError(err, skip+i+4)
-		}
-		if angle < 5 || angle > 90 {
-			return leg, &pathError{skip + i + 4, len(text) - i - 4, "no set is bent at that angle", "between 5 and 90 degrees, usually 30 or 45", false}
-		}
-		leg.Angle, depth = angle, text[:i]
-	}
-	if i := strings.LastIndex(strings.TrimRight(depth, " "), " "); i >= 0 {
-		word := strings.TrimSpace(depth[i+1:])
-		if dir, ok := directions[word]; ok {
-			leg.Dir, depth = dir, depth[:i]
-		}
-	}
-	mm, err := units.ParseMillimetres(depth)
-	if err != nil {
-		return leg, quantityError(err, skip)
-	}
-	if mm <= 0 || mm > 2000 {
-		return leg, &pathError{skip, max(1, len(depth)), "a set needs a depth above 0 and under 2 m", "such as set 40 mm", false}
-	}
-	leg.Set = mm
-	return leg, nil
 }
 
 // parseAngle reads what follows "angle": 45 up 1.2.

@@ -10,7 +10,7 @@ import (
 // of core from the board, tails included. On a ring there are two ways round,
 // and a spur adds the same length to both.
 type PointPath struct {
-	Place                   int     // -1 where a circuit's runs end at no place
+	Place                   int     // -1 where a circuit names its runs and they end at no place, or in a ring
 	Line, Neutral, CPC      float64 // m; 0 where no such core leads there
 	LineBack, NeutralBack   float64 // m, ring: the other way round; 0 elsewhere
 	CPCBack                 float64
@@ -92,7 +92,7 @@ func (j *Job) namedPath(circuit int) PointPath {
 	if c.Arrangement.V == Ring {
 		p.Line, p.Neutral, p.CPC = p.Line/2, p.Neutral/2, p.CPC/2
 		p.LineBack, p.NeutralBack, p.CPCBack = p.Line, p.Neutral, p.CPC
-		p.LineHalf = true
+		p.Place, p.LineHalf = -1, true
 	}
 	return p
 }

@@ -11,6 +11,8 @@ import (
 	"tubewright/render"
 )
 
+var errNoBoard = usageError{errors.New("the job does not describe its board; such as board: {ways: 6, main: {device: switch, rating: 100 A}}")}
+
 func boardCommand() *cobra.Command {
 	var out, paper string
 	var asJSON bool
@@ -36,7 +38,7 @@ With -o it also draws the board's front with its cover off.`,
 			}
 			b := fill.BoardOf(j)
 			if b == nil {
-				return usageError{errors.New("the job does not describe its board; such as board: {ways: 6, main: {device: switch, rating: 100 A}}")}
+				return errNoBoard
 			}
 			r := render.BoardReport(fill.Check(j))
 			if out != "" {
@@ -44,12 +46,11 @@ With -o it also draws the board's front with its cover off.`,
 					return err
 				}
 			}
+			write := render.WriteBoard
 			if asJSON {
-				err = render.WriteBoardJSON(c.OutOrStdout(), b, r)
-			} else {
-				err = render.WriteBoard(c.OutOrStdout(), b, r)
+				write = render.WriteBoardJSON
 			}
-			return verdict(err, r.Verdict())
+			return verdict(write(c.OutOrStdout(), b, r), r.Verdict())
 		},
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON")

@@ -42,6 +42,7 @@ func (s *solver) relax(need, count []int, enough int) *relaxation {
 	r := &relaxation{solver: s, need: need, count: count,
 		worth: make([]int64, len(need)), ceiling: make([]int64, len(count))}
 	r.first()
+	s.effort.spend(len(s.pool))
 	for _, l := range s.pool {
 		if r.holds(l) {
 			r.add(l)
@@ -143,6 +144,9 @@ func (r *relaxation) price() []layout {
 	for k, n := range r.count {
 		if n == 0 {
 			continue
+		}
+		if r.effort.stopped {
+			return nil
 		}
 		floor := one
 		if k != fresh {

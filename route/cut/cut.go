@@ -68,7 +68,7 @@ type Plan struct {
 
 // DefaultEffort is the steps spent on a cut list whose fewest lengths resist
 // proof: a few seconds on a small computer.
-const DefaultEffort = 1_000_000_000
+const DefaultEffort = 600_000_000
 
 // Solve plans the cutting. The same input gives the same plan.
 //

@@ -91,8 +91,19 @@ func TestKeepWhatIsUseful(t *testing.T) {
 	}
 }
 
-// Four bars of one length: two pieces of 1400 in each of two, and the short
-// ones where they leave a leftover worth keeping.
+// One piece moved at a time would leave two leftovers too short to keep.
+func TestTidyMovesABarWhole(t *testing.T) {
+	m := newModel([]Piece{{"a", 400, 2}}, Stock{Length: 3000, Kerf: 2, Offcuts: []int{900, 1500}, Useful: 650})
+	s := newSolver(m, newEffort(t.Context(), 0))
+	s.best = []layout{m.layoutOf(2, []take{{0, 2}})} // the offcut of 900
+	s.tidy()
+	if p := m.plan(s.best, s.bound); len(p.Bars) != 1 || p.Bars[0].Offcut != 1 || p.Kept != 696 || p.Waste != 4 {
+		t.Errorf("%+v", p)
+	}
+}
+
+// Two long pieces stand alone; the short ones go beside one of them where the
+// other then leaves a leftover worth keeping.
 func TestTidyGathersLeftovers(t *testing.T) {
 	p := solve(t, []Piece{{"a", 1600, 2}, {"b", 900, 2}}, Stock{Length: 3000, Useful: 1000})
 	if p.New != 2 || p.Kept != 0 || p.Waste != 1000 {

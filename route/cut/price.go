@@ -32,8 +32,8 @@ type pricer struct {
 	most   int
 }
 
-// tableCells is the largest table, in bits.
-const tableCells = 1 << 27
+// tableCells is the largest table, parts by room.
+const tableCells = 1 << 24
 
 func newPricer(e *effort, items []priced) *pricer {
 	p := &pricer{effort: e}
@@ -60,7 +60,7 @@ func (p *pricer) fill(room int, floor int64) ([]take, int64) {
 		return nil, max(floor, 0)
 	}
 	cells := room * p.parts(room)
-	p.best, p.steps, p.most = floor, 0, min(max(10_000, cells/4), tableCells/64)
+	p.best, p.steps, p.most = floor, 0, min(max(10_000, cells/4), tableCells/8)
 	clear(p.n)
 	clear(p.bestN)
 	done := p.deepen(0, room, 0)

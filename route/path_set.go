@@ -1,0 +1,89 @@
+package route
+
+import (
+	"math"
+	"strings"
+
+	"tubewright/factors/units"
+)
+
+// defaultSetAngle is the angle of a set's bends where the path does not say.
+// Common practice, no source.
+const defaultSetAngle units.Degrees = 45
+
+// defaultBubbleAngle is that of a bubble set's outer bends; the middle one of
+// three turns twice as far.
+const defaultBubbleAngle units.Degrees = 22.5
+
+// parseSet reads what follows "set": 40 mm, 40 mm up, 40 mm up and 30 mm out,
+// 40 mm over 100 mm, 40 mm at 30.
+func parseSet(text string, skip int, word string) (Leg, *pathError) {
+	leg := Leg{Word: word, Double: word != "set", Bubble: word == "bubble set", Angle: defaultSetAngle}
+	if leg.Bubble {
+		leg.Angle = defaultBubbleAngle
+	}
+	shift := text
+	if i := strings.Index(shift, " at "); i >= 0 {
+		angle, err := units.ParseDegrees(shift[i+4:])
+		if err != nil {
+			return leg, quantityError(err, skip+i+4)
+		}
+		if angle < 5 || angle > 90 {
+			return leg, &pathError{skip + i + 4, len(shift) - i - 4, "no set is bent at that angle", "between 5 and 90 degrees, usually 30 or 45", false}
+		}
+		leg.Angle, leg.Stated, shift = angle, true, shift[:i]
+	}
+	if i := strings.Index(shift, " over "); i >= 0 {
+		var err *pathError
+		if leg.Over, err = parseOver(shift[i+6:], skip+i+6, leg.Double); err != nil {
+			return leg, err
+		}
+		shift = shift[:i]
+	}
+	way, err := parseShifts(shift, skip)
+	if err != nil {
+		return leg, err
+	}
+	leg.Set, leg.Dir = units.Millimetres(round6(way.Len()*1000)), Point{}.Add(way, 1/way.Len())
+	return leg, nil
+}
+
+// parseOver reads the straight between away and back.
+func parseOver(text string, skip int, double bool) (units.Millimetres, *pathError) {
+	mm, err := units.ParseMillimetres(text)
+	switch {
+	case err != nil:
+		return 0, quantityError(err, skip)
+	case !double:
+		return 0, &pathError{skip, max(1, len(text)), "a set does not come back", "write double set or bubble set", false}
+	case mm <= 0 || mm > 2000:
+		return 0, &pathError{skip, max(1, len(text)), "the straight needs a length above 0 and under 2 m", "such as over 100 mm", false}
+	}
+	return mm, nil
+}
+
+// parseShifts reads one shift, or two square to each other: a rolled set.
+func parseShifts(text string, skip int) (Point, *pathError) {
+	var way Point
+	parts := strings.SplitN(text, " and ", 2)
+	for _, part := range parts {
+		depth, dir, named := part, directions["out"], false
+		if i := strings.LastIndex(strings.TrimRight(part, " "), " "); i >= 0 {
+			if d, ok := directions[strings.TrimSpace(part[i+1:])]; ok {
+				dir, depth, named = d, part[:i], true
+			}
+		}
+		mm, err := units.ParseMillimetres(depth)
+		switch {
+		case err != nil:
+			return way, quantityError(err, skip)
+		case mm <= 0 || mm > 2000:
+			return way, &pathError{skip, max(1, len(depth)), "a set needs a depth above 0 and under 2 m", "such as set 40 mm", false}
+		case len(parts) > 1 && (!named || math.Abs(way.Dot(dir)) > 1e-9):
+			return way, &pathError{skip, max(1, len(part)), "a rolled set shifts two ways square to each other", "such as set 40 mm up and 30 mm out", false}
+		}
+		way = way.Add(dir, float64(mm.Metres()))
+		skip += len(part) + len(" and ")
+	}
+	return way, nil
+}
