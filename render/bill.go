@@ -1,7 +1,6 @@
 package render
 
 import (
-	"bufio"
 	"encoding/csv"
 	"fmt"
 	"io"
@@ -15,16 +14,19 @@ import (
 // WriteBill prints the bill as a table, group by group, with the rules by
 // which the items were counted below it.
 func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
-	w := bufio.NewWriter(to)
+	return WriteEstimate(to, PricedBill{Job: j, Items: items})
+}
+
+// billTable prints the items and the rules by which they were counted.
+func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 	heading(w, j.Name, j.Date)
 	rules := []string{}
-	number := map[string]int{}
+	number := ruleNumbers(items)
 	t := columns{head: []string{"item", "net", "gross", "unit", "to order", "rule", "runs"}, right: []bool{false, true, true, false, false, true}, most: []int{38}, narrow: 9}
 	group := ""
 	for _, it := range items {
-		if number[it.Rule] == 0 {
+		if number[it.Rule] > len(rules) {
 			rules = append(rules, it.Rule)
-			number[it.Rule] = len(rules)
 		}
 		if it.Group != group {
 			if group != "" {
@@ -43,8 +45,8 @@ func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
 		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)
 	}
 	fmt.Fprintf(w, "\nallowance for waste: conduit and trunking %s %%, cable %s %%\n", percent(j.Allow.ConduitWaste.V), percent(j.Allow.CableWaste.V))
-	footer(w)
-	return w.Flush()
+	_ = writeWrapped(w, "", "  ", "not counted: boards, protective devices, heaters, motors, fans and other equipment, and sundries such as paint, solvent and labels")
+	return nil
 }
 
 func percent(v float64) string { return units.Format(v * 100) }
@@ -79,9 +81,9 @@ func WriteBillCSV(to io.Writer, items []route.Item) error {
 	}
 	w := csv.NewWriter(to)
 	w.UseCRLF = true
-	rows := [][]string{{"group", "item", "net", "gross", "unit", "to order", "runs", "counting"}}
+	rows := [][]string{billHead()}
 	for _, it := range items {
-		rows = append(rows, []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, strings.Join(it.Runs, " "), it.Rule})
+		rows = append(rows, billCells(it))
 	}
 	for _, r := range rows {
 		if err := w.Write(unformula(r)); err != nil {
@@ -90,6 +92,14 @@ func WriteBillCSV(to io.Writer, items []route.Item) error {
 	}
 	w.Flush()
 	return w.Error()
+}
+
+func billHead() []string {
+	return []string{"group", "item", "net", "gross", "unit", "to order", "runs", "counting"}
+}
+
+func billCells(it route.Item) []string {
+	return []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, strings.Join(it.Runs, " "), it.Rule}
 }
 
 // unformula keeps a spreadsheet from taking a cell for a formula.

@@ -9,7 +9,6 @@ import (
 	"tubewright/factors"
 	"tubewright/factors/sum"
 	"tubewright/fill"
-	"tubewright/route"
 )
 
 type findingJSON struct {
@@ -77,34 +76,6 @@ func writeJSON(w io.Writer, v any) error {
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	return e.Encode(v)
-}
-
-type itemJSON struct {
-	Group    string   `json:"group"`
-	Item     string   `json:"item"`
-	Unit     string   `json:"unit"`
-	Net      float64  `json:"net"`
-	Gross    float64  `json:"gross"`
-	Order    string   `json:"order"`
-	Runs     []string `json:"runs"`
-	Counting string   `json:"counting"`
-}
-
-// WriteBillJSON writes the bill with the rule behind each item.
-func WriteBillJSON(w io.Writer, job string, items []route.Item) error {
-	out := struct {
-		Job      string     `json:"job"`
-		Items    []itemJSON `json:"items"`
-		Cautions []string   `json:"cautions"`
-	}{Job: job, Items: []itemJSON{}, Cautions: Cautions}
-	for _, it := range items {
-		runs := it.Runs
-		if runs == nil {
-			runs = []string{}
-		}
-		out.Items = append(out.Items, itemJSON{it.Group, it.Name, it.Unit, it.Net, it.Gross, it.Order, runs, it.Rule})
-	}
-	return writeJSON(w, out)
 }
 
 type cellJSON struct {

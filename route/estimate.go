@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"tubewright/factors/source"
@@ -35,8 +36,8 @@ type Estimate struct {
 	Unpriced []string // items to buy without a price, with the nearest line of the list
 	Untimed  []string // items without a time
 
-	Material, Sundries, Hours, HighHours, Labour, Overhead, Profit, Total float64
-	Steps                                                                 []sum.Step
+	Material, Sundries, Hours, HighHours, HighAddition, Labour, Overhead, Profit, Total float64
+	Steps                                                                               []sum.Step
 }
 
 // Price prices the job's bill on the job's own terms.
@@ -78,6 +79,7 @@ func NewEstimate(items []Item, list *PriceList, terms Terms, high map[string]boo
 	if err := r.Problems.Err(); err != nil {
 		return nil, err
 	}
+	e.HighHours = sum.Cents(sum.N(e.HighHours)).Eval()
 	e.buildUp()
 	return e, nil
 }
@@ -108,7 +110,7 @@ func (l *PricedItem) price(r *source.Reader) {
 			return
 		}
 		l.Minutes, l.Timed = p.Minutes.V/size, true
-		l.Hours = l.Net * l.Minutes / 60
+		l.Hours = sum.Cents(sum.N(l.Net * l.Minutes / 60)).Eval()
 	}
 }
 
@@ -172,21 +174,21 @@ func (e *Estimate) group(l *PricedItem) {
 	}
 	g := &e.Groups[len(e.Groups)-1]
 	g.Cost = sum.Cents(sum.N(g.Cost + l.Cost)).Eval()
-	g.Hours += l.Hours
+	g.Hours = sum.Cents(sum.N(g.Hours + l.Hours)).Eval()
 }
 
-// buildUp is the sum from material to total. Amounts are rounded to the
-// hundredth as they stand, so that they add up on paper.
+// buildUp is the sum from material to total. Amounts and hours are rounded to
+// the hundredth as they stand, so that they add up on paper.
 func (e *Estimate) buildUp() {
 	w := &sum.Work{}
 	var costs, hours []sum.Expr
 	for _, g := range e.Groups {
 		costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
-		hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: round6(g.Hours), Unit: "h"}))
+		hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: g.Hours, Unit: "h", Money: true}))
 	}
-	w.Note("Amounts are rounded to 0.01 as they stand; before tax.")
+	w.Note("Amounts and hours are rounded to 0.01 as they stand, before tax.")
 	M := w.Let("M", "material", "", sum.Cents(sum.Add(costs...)))
-	H := w.Let("H", "hours", "h", sum.Add(hours...))
+	H := w.Let("H", "hours", "h", sum.Cents(sum.Add(hours...)))
 	L := e.labour(w, H)
 	s := w.Given("sundries, share of material", sum.Term{Symbol: "s", Value: e.Terms.Sundries.V})
 	S := w.Let("S", "sundries", "", sum.Cents(sum.Times(sum.T(M), sum.T(s))))
@@ -205,9 +207,9 @@ func (e *Estimate) labour(w *sum.Work, H sum.Term) sum.Term {
 	if h := e.Terms.High; h.Height.Said() && len(h.Runs) > 0 {
 		if v, err := us.HighWork(h.Height.V); err == nil {
 			a := w.Given("addition to the hours of high work, per cent (a United States figure)", v.Term("a"))
-			a.Unit = ""
-			Hh := w.Given("hours of the runs up there, without the addition", sum.Term{Symbol: "Hh", Value: round6(e.HighHours), Unit: "h"})
-			H = w.Let("Ht", "hours with the addition", "h", sum.Add(sum.T(H), sum.Over(sum.Times(sum.T(Hh), sum.T(a)), sum.N(100))))
+			a.Unit, e.HighAddition = "", v.Num/100
+			Hh := w.Given("hours of the runs up there, without the addition", sum.Term{Symbol: "Hh", Value: e.HighHours, Unit: "h", Money: true})
+			H = w.Let("Ht", "hours with the addition", "h", sum.Cents(sum.Add(sum.T(H), sum.Over(sum.Times(sum.T(Hh), sum.T(a)), sum.N(100)))))
 		}
 	}
 	return w.Let("L", "labour", "", sum.Cents(sum.Times(sum.T(H), sum.T(rate))))

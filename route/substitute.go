@@ -8,5 +8,9 @@ import "tubewright/factors"
 //
 // Cost: that of Parse.
 func (j *Job) With(other func(factors.Enclosure) factors.Enclosure) (*Job, error) {
-	return parse(j.File.Name, j.File.Text(), other)
+	o, err := parse(j.File.Name, j.File.Text(), other)
+	if err == nil {
+		o.Terms = j.Terms // the command line may have its own
+	}
+	return o, err
 }

@@ -2,44 +2,175 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io"
+	"os"
+	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"tubewright/factors/units"
+	"tubewright/fill"
 	"tubewright/render"
+	"tubewright/route"
 )
 
+// billFlags are the command line of bill.
+type billFlags struct {
+	out, prices                      string
+	csv, json, instead               bool
+	rate, sundries, overhead, profit string
+	currency                         string
+}
+
 func billCommand() *cobra.Command {
-	var out string
-	var asCSV, asJSON bool
+	var f billFlags
 	c := &cobra.Command{
 		Use:   "bill [JOB]",
-		Short: "Count the material of a job",
+		Short: "Count the material of a job and price it",
 		Long: `bill counts conduit and trunking in stock lengths, boxes, entries, saddles and
-cable by size and colour, and says by which rule each item was counted.`,
+cable by size and colour, and says by which rule each item was counted. With a
+price list it adds amounts, hours and the sum to a total; an item without a
+price is named, never taken as nothing.
+
+The price list is CSV: item,unit,price,minutes (and note). The item is named as
+in the bill; a single may leave out its colour. The unit says what the price
+buys: each, 100, 1000, m, 100 m, ft, 100 ft, length, reel. Minutes are for one
+piece or metre, or say what they are for: 4.5 h per 100 ft. An empty price or
+time is not given.
+
+Sundries, overhead, profit and the labour rate are nothing unless the job
+(estimate: {labour rate: 38, sundries: 5 %}) or a flag says so; a flag wins.
+--out writes by the ending of the file: .xlsx with live formulas, .csv, .json,
+or text.`,
 		Example: `  tubewright bill job.yaml
-  tubewright bill job.yaml --csv -o job.csv`,
+  tubewright bill job.yaml --prices prices.csv --labour-rate 38 --out job.xlsx
+  tubewright bill job.yaml --prices prices.csv --instead`,
 		Args: atMost(1, "one job file"),
-		RunE: func(c *cobra.Command, args []string) error {
-			if asCSV && asJSON {
-				return usageError{errors.New("either --csv or --json, not both")}
-			}
-			j, err := readJob(c, args)
-			if err != nil {
-				return err
-			}
-			write := func(w io.Writer) error { return render.WriteBill(w, j, j.Bill()) }
-			switch {
-			case asCSV:
-				write = func(w io.Writer) error { return render.WriteBillCSV(w, j.Bill()) }
-			case asJSON:
-				write = func(w io.Writer) error { return render.WriteBillJSON(w, j.Name, j.Bill()) }
-			}
-			return writeTo(c, out, write)
-		},
+		RunE: func(c *cobra.Command, args []string) error { return bill(c, args, f) },
 	}
-	c.Flags().StringVarP(&out, "output", "o", "-", "file to write; - is standard output")
-	c.Flags().BoolVar(&asCSV, "csv", false, "write CSV for a spreadsheet")
-	c.Flags().BoolVar(&asJSON, "json", false, "write JSON")
+	c.Flags().StringVarP(&f.out, "out", "o", "-", "file to write, .xlsx, .csv, .json or text; - is standard output")
+	c.Flags().StringVar(&f.prices, "prices", "", "price list to price the bill with, a CSV file")
+	c.Flags().BoolVar(&f.csv, "csv", false, "write CSV for a spreadsheet")
+	c.Flags().BoolVar(&f.json, "json", false, "write JSON")
+	c.Flags().BoolVar(&f.instead, "instead", false, "also say what plastic, steel or the next size up would change")
+	c.Flags().StringVar(&f.rate, "labour-rate", "", "money an hour")
+	c.Flags().StringVar(&f.sundries, "sundries", "", `share of material, such as "5 %"`)
+	c.Flags().StringVar(&f.overhead, "overhead", "", "share of material, sundries and labour")
+	c.Flags().StringVar(&f.profit, "profit", "", "share of all that and overhead")
+	c.Flags().StringVar(&f.currency, "currency", "", "what amounts are in")
 	return c
+}
+
+func bill(c *cobra.Command, args []string, f billFlags) error {
+	kind, err := f.kind()
+	if err != nil {
+		return err
+	}
+	var terms route.Terms
+	if err := f.terms(&terms); err != nil {
+		return err
+	}
+	j, err := readJob(c, args)
+	if err != nil {
+		return err
+	}
+	_ = f.terms(&j.Terms)
+	b := render.PricedBill{Job: j, Items: j.Bill()}
+	list, err := priceList(f.prices)
+	if err != nil {
+		return err
+	}
+	if list != nil {
+		if b.Estimate, err = j.Price(list); err != nil {
+			return err
+		}
+	}
+	if f.instead {
+		if b.Instead, err = fill.WhatIf(j, list); err != nil {
+			return err
+		}
+	}
+	return writeTo(c, f.out, func(w io.Writer) error { return writeBill(w, kind, b) })
+}
+
+func writeBill(w io.Writer, kind string, b render.PricedBill) error {
+	switch {
+	case kind == ".xlsx":
+		return render.WriteBillXLSX(w, b)
+	case kind == ".json":
+		return render.WriteBillJSON(w, b)
+	case kind == ".csv" && b.Estimate != nil:
+		return render.WriteEstimateCSV(w, b.Estimate)
+	case kind == ".csv":
+		return render.WriteBillCSV(w, b.Items)
+	}
+	return render.WriteEstimate(w, b)
+}
+
+// kind is the format to write: that of the flags or of the file's ending.
+func (f billFlags) kind() (string, error) {
+	ending := strings.ToLower(filepath.Ext(f.out))
+	switch {
+	case f.csv && f.json:
+		return "", usageError{errors.New("either --csv or --json, not both")}
+	case ending == ".xlsx" && (f.csv || f.json):
+		return "", usageError{fmt.Errorf("%s is a workbook: leave out --csv and --json", f.out)}
+	case f.csv:
+		ending = ".csv"
+	case f.json:
+		ending = ".json"
+	}
+	if ending == ".csv" && f.instead {
+		return "", usageError{errors.New("--instead is not for CSV: write .xlsx, .json or text")}
+	}
+	return ending, nil
+}
+
+// terms puts what the flags say over what the job says.
+func (f billFlags) terms(t *route.Terms) error {
+	var wrong []error
+	set := func(flag, text string, to *route.Given[float64], parse func(string) (float64, error)) {
+		if text == "" {
+			return
+		}
+		v, err := parse(text)
+		if err == nil && v < 0 {
+			err = errors.New("below 0")
+		}
+		if err != nil {
+			wrong = append(wrong, fmt.Errorf("--%s %q: %w", flag, text, err))
+			return
+		}
+		to.V = v
+	}
+	set("labour-rate", f.rate, &t.Rate, route.ParseMoney)
+	set("sundries", f.sundries, &t.Sundries, units.ParseShare)
+	set("overhead", f.overhead, &t.Overhead, units.ParseShare)
+	set("profit", f.profit, &t.Profit, units.ParseShare)
+	if f.currency != "" {
+		t.Currency = f.currency
+	}
+	if len(wrong) > 0 {
+		return usageError{errors.Join(wrong...)}
+	}
+	return nil
+}
+
+// priceList reads the file of that name, nil where none is named.
+func priceList(name string) (*route.PriceList, error) {
+	if name == "" {
+		return nil, nil
+	}
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, usageError{err}
+	}
+	defer f.Close()
+	text, err := limited(f)
+	if err != nil {
+		return nil, usageError{err}
+	}
+	return route.ParsePrices(name, text)
 }

@@ -1,0 +1,131 @@
+package render
+
+import (
+	"io"
+
+	"tubewright/fill"
+	"tubewright/route"
+)
+
+type itemJSON struct {
+	Group    string     `json:"group"`
+	Item     string     `json:"item"`
+	Unit     string     `json:"unit"`
+	Net      float64    `json:"net"`
+	Gross    float64    `json:"gross"`
+	Order    string     `json:"order"`
+	Runs     []string   `json:"runs"`
+	Shares   []float64  `json:"shares"` // of net, run by run
+	Counting string     `json:"counting"`
+	Price    *priceJSON `json:"price,omitempty"`
+}
+
+type priceJSON struct {
+	Quantity *float64 `json:"quantity"` // null: not priced
+	Price    *float64 `json:"price"`
+	For      string   `json:"for"`
+	Amount   *float64 `json:"amount"`
+	Minutes  *float64 `json:"minutes_each"`
+	Hours    *float64 `json:"hours"`
+}
+
+type estimateJSON struct {
+	Currency string      `json:"currency"`
+	Groups   []groupJSON `json:"groups"`
+	Material float64     `json:"material"`
+	Sundries float64     `json:"sundries"`
+	Hours    float64     `json:"hours"`
+	Labour   float64     `json:"labour"`
+	Overhead float64     `json:"overhead"`
+	Profit   float64     `json:"profit"`
+	Total    float64     `json:"total"`
+	Unpriced []string    `json:"unpriced"`
+	Untimed  []string    `json:"untimed"`
+	Steps    []string    `json:"steps"`
+}
+
+type groupJSON struct {
+	Group  string  `json:"group"`
+	Amount float64 `json:"amount"`
+	Hours  float64 `json:"hours"`
+}
+
+type insteadJSON struct {
+	With       string   `json:"with"`
+	Reason     string   `json:"reason,omitempty"`
+	Verdict    *string  `json:"verdict"`
+	Fails      []string `json:"then_fails"`
+	Heals      []string `json:"no_longer_fails"`
+	Total      *float64 `json:"total"`
+	Difference *float64 `json:"difference"`
+}
+
+type billJSON struct {
+	Job      string        `json:"job"`
+	Items    []itemJSON    `json:"items"`
+	Estimate *estimateJSON `json:"estimate,omitempty"`
+	Instead  []insteadJSON `json:"instead,omitempty"`
+	Cautions []string      `json:"cautions"`
+}
+
+// WriteBillJSON writes the bill with the rule behind each item and, with a
+// price list, every amount and the sum; what is not given is null.
+func WriteBillJSON(w io.Writer, b PricedBill) error {
+	out := billJSON{Job: b.Job.Name, Items: []itemJSON{}, Cautions: Cautions}
+	for _, it := range b.Items {
+		out.Items = append(out.Items, itemJSON{it.Group, it.Name, it.Unit, it.Net, it.Gross, it.Order, list(it.Runs), list(it.Shares), it.Rule, nil})
+	}
+	if e := b.Estimate; e != nil {
+		for i := range e.Lines {
+			out.Items[i].Price = pricesJSON(&e.Lines[i])
+		}
+		out.Estimate = estimateOf(e)
+	}
+	for i := range b.Instead {
+		out.Instead = append(out.Instead, insteadOf(&b.Instead[i]))
+	}
+	return writeJSON(w, out)
+}
+
+// list is s as JSON shows it: an empty list, not null.
+func list[T any](s []T) []T {
+	if s == nil {
+		return []T{}
+	}
+	return s
+}
+
+func pricesJSON(l *route.PricedItem) *priceJSON {
+	p := &priceJSON{}
+	if l.Priced {
+		p.Quantity, p.Price, p.For, p.Amount = number(l.Quantity), number(l.Price.Price.V), l.Price.Per.Text, number(l.Cost)
+	}
+	if l.Timed {
+		p.Minutes, p.Hours = number(l.Minutes), number(l.Hours)
+	}
+	return p
+}
+
+func estimateOf(e *route.Estimate) *estimateJSON {
+	out := &estimateJSON{Currency: e.Terms.Currency, Groups: []groupJSON{}, Material: e.Material, Sundries: e.Sundries, Hours: *number(e.Hours), Labour: e.Labour,
+		Overhead: e.Overhead, Profit: e.Profit, Total: e.Total, Unpriced: list(e.Unpriced), Untimed: list(e.Untimed), Steps: stepTexts(e.Steps)}
+	for _, g := range e.Groups {
+		out.Groups = append(out.Groups, groupJSON{g.Group, g.Cost, *number(g.Hours)})
+	}
+	return out
+}
+
+func insteadOf(in *fill.Instead) insteadJSON {
+	out := insteadJSON{With: in.What, Reason: in.Reason, Fails: list(in.Fails), Heals: list(in.Heals)}
+	if in.Reason == "" {
+		v := in.Verdict.String()
+		out.Verdict = &v
+	}
+	if in.Estimate != nil {
+		out.Total = number(in.Estimate.Total)
+		if in.Compared {
+			out.Difference = number(in.Difference)
+		}
+	}
+	return out
+}

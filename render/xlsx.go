@@ -1,0 +1,223 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+
+	"tubewright/route"
+)
+
+// The sheets of the workbook.
+const (
+	sheetBill    = "Bill"
+	sheetSum     = "Estimate"
+	sheetInstead = "Instead"
+	sheetNotes   = "Notes"
+)
+
+// WriteBillXLSX writes a workbook whose sums are live: gross, quantity paid
+// for, amount and hours of each line, the totals, and the estimate are
+// formulas, so that a price put in by hand counts at once. A line without a
+// price says so and is left out of the sums.
+func WriteBillXLSX(to io.Writer, b PricedBill) error {
+	x := &workbook{File: excelize.NewFile(), bill: b}
+	defer x.Close()
+	if x.do(x.SetSheetName("Sheet1", sheetBill)); x.err == nil {
+		x.styles()
+		x.billSheet()
+		x.sumSheet()
+		if b.Instead != nil {
+			x.insteadSheet()
+		}
+		x.notesSheet()
+	}
+	x.do(x.SetDocProps(&excelize.DocProperties{Title: b.Job.Name, Creator: "tubewright", Created: workbookTime, Modified: workbookTime}))
+	if x.err != nil {
+		return x.err
+	}
+	return x.Write(to)
+}
+
+// workbookTime stands in every workbook, so that one job gives one file.
+const workbookTime = "2000-01-01T00:00:00Z"
+
+// workbook is a workbook being written; the first error is kept.
+type workbook struct {
+	*excelize.File
+	bill PricedBill
+	err  error
+
+	head, group, total, amount, quantity, percent, wrapped int
+
+	totals []int // rows of the group totals
+	last   int   // last row of the bill
+}
+
+func (x *workbook) do(err error) {
+	if x.err == nil {
+		x.err = err
+	}
+}
+
+func (x *workbook) styles() {
+	style := func(s excelize.Style) int {
+		id, err := x.NewStyle(&s)
+		x.do(err)
+		return id
+	}
+	bold, two, three := &excelize.Font{Bold: true}, "#,##0.00", "#,##0.00"
+	rule := []excelize.Border{{Type: "top", Color: "000000", Style: 1}}
+	x.head = style(excelize.Style{Font: bold, Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}, Border: []excelize.Border{{Type: "bottom", Color: "000000", Style: 1}}})
+	x.group = style(excelize.Style{Font: bold})
+	x.total = style(excelize.Style{Font: bold, CustomNumFmt: &two, Border: rule})
+	x.amount = style(excelize.Style{CustomNumFmt: &two})
+	x.quantity = style(excelize.Style{CustomNumFmt: &three})
+	x.percent = style(excelize.Style{NumFmt: 10})
+	x.wrapped = style(excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}})
+}
+
+// put writes a value, or a formula that starts with =.
+func (x *workbook) put(sheet, column string, row int, v any) {
+	at := fmt.Sprint(column, row)
+	switch v := v.(type) {
+	case formula:
+		x.do(x.SetCellFormula(sheet, at, string(v)))
+	case string:
+		x.do(x.SetCellStr(sheet, at, v))
+	default:
+		x.do(x.SetCellValue(sheet, at, v))
+	}
+}
+
+// formula is the text of a formula, without its =.
+type formula string
+
+func (x *workbook) style(sheet, from, to string, row, style int) {
+	x.do(x.SetCellStyle(sheet, fmt.Sprint(from, row), fmt.Sprint(to, row), style))
+}
+
+var billColumns = []struct {
+	head  string
+	width float64
+}{{"item", 46}, {"unit", 6}, {"net", 9}, {"waste", 8}, {"gross", 9}, {"length or reel, m", 9}, {"paid for", 9}, {"price for", 9}, {"of these", 9},
+	{"price", 10}, {"amount", 11}, {"minutes each", 9}, {"hours", 9}, {"runs", 30}, {"counting rule (sheet Notes)", 10}}
+
+// headRow is the row of the column heads.
+const headRow = 4
+
+func (x *workbook) billSheet() {
+	x.put(sheetBill, "A", 1, strings.Trim(x.bill.Job.Name+", "+x.bill.Job.Date, ", "))
+	x.put(sheetBill, "A", 2, Cautions[0])
+	x.style(sheetBill, "A", "A", 1, x.group)
+	for i, c := range billColumns {
+		name, err := excelize.ColumnNumberToName(i + 1)
+		x.do(err)
+		x.put(sheetBill, name, headRow, c.head)
+		x.do(x.SetColWidth(sheetBill, name, name, c.width))
+	}
+	x.style(sheetBill, "A", "O", headRow, x.head)
+	rules := ruleNumbers(x.bill.Items)
+	row, first := headRow, 0
+	for i, it := range x.bill.Items {
+		if i == 0 || x.bill.Items[i-1].Group != it.Group {
+			row++
+			x.put(sheetBill, "A", row, strings.ToUpper(it.Group))
+			x.style(sheetBill, "A", "A", row, x.group)
+			first = row + 1
+		}
+		row++
+		x.billRow(row, i, rules[it.Rule])
+		if i+1 == len(x.bill.Items) || x.bill.Items[i+1].Group != it.Group {
+			row++
+			x.groupTotal(row, first, it.Group)
+		}
+	}
+	x.last = row
+	x.do(x.SetPanes(sheetBill, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: headRow, TopLeftCell: "B5", ActivePane: "bottomRight"}))
+	landscape, wide, high := "landscape", 1, 0
+	fit := true
+	x.do(x.SetPageLayout(sheetBill, &excelize.PageLayoutOptions{Orientation: &landscape, FitToWidth: &wide, FitToHeight: &high}))
+	x.do(x.SetSheetProps(sheetBill, &excelize.SheetPropsOptions{FitToPage: &fit}))
+}
+
+func (x *workbook) billRow(row, i, rule int) {
+	it := x.bill.Items[i]
+	put := func(column string, v any) { x.put(sheetBill, column, row, v) }
+	put("A", it.Name)
+	put("B", it.Unit)
+	put("C", it.Net)
+	put("D", it.Waste)
+	put("E", formula(fmt.Sprintf("ROUND(C%d*(1+D%d),6)", row, row)))
+	if it.Pack > 0 {
+		put("F", it.Pack)
+	}
+	put("N", strings.Join(it.Runs, " "))
+	put("O", rule)
+	x.style(sheetBill, "C", "C", row, x.quantity)
+	x.style(sheetBill, "D", "D", row, x.percent)
+	x.style(sheetBill, "E", "G", row, x.quantity)
+	x.style(sheetBill, "J", "K", row, x.amount)
+	x.style(sheetBill, "M", "M", row, x.quantity)
+	if !it.Labour {
+		x.priceCells(row, it, x.priced(i))
+	}
+	if l := x.priced(i); l != nil && l.Timed {
+		put("L", l.Minutes)
+	}
+	put("M", formula(fmt.Sprintf(`IF(L%d="","",ROUND(C%d*L%d/60,2))`, row, row, row)))
+}
+
+// priced is the line of the estimate, nil without one.
+func (x *workbook) priced(i int) *route.PricedItem {
+	if x.bill.Estimate == nil {
+		return nil
+	}
+	return &x.bill.Estimate.Lines[i]
+}
+
+// priceCells writes what is paid for, by what measure, and the amount.
+func (x *workbook) priceCells(row int, it route.Item, l *route.PricedItem) {
+	per := route.Per{Text: "each", Count: 1, Of: route.PerPiece}
+	switch {
+	case l != nil && l.Price != nil:
+		per = l.Price.Per
+	case it.Unit == "m":
+		per = route.Per{Text: "m", Count: 1, Of: route.PerMetre}
+	}
+	paid := formula(fmt.Sprintf("E%d", row))
+	if per.Of == route.PerLength || per.Of == route.PerReel {
+		paid = formula(fmt.Sprintf("ROUNDUP(ROUND(E%d/F%d,9),0)", row, row))
+	}
+	x.put(sheetBill, "G", row, paid)
+	x.put(sheetBill, "H", row, per.Text)
+	x.put(sheetBill, "I", row, per.Count)
+	if l != nil && l.Priced {
+		x.put(sheetBill, "J", row, l.Price.Price.V)
+	}
+	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(J%d="","%s",ROUND(G%d/I%d*J%d,2))`, row, noPrice, row, row, row)))
+}
+
+const noPrice = "no price"
+
+func (x *workbook) groupTotal(row, first int, group string) {
+	x.put(sheetBill, "A", row, "total "+group)
+	for _, c := range []string{"K", "M"} {
+		x.put(sheetBill, c, row, formula(fmt.Sprintf("SUM(%s%d:%s%d)", c, first, c, row-1)))
+	}
+	x.style(sheetBill, "A", "O", row, x.total)
+	x.totals = append(x.totals, row)
+}
+
+// ruleNumbers numbers the rules in the order in which they are met.
+func ruleNumbers(items []route.Item) map[string]int {
+	number := map[string]int{}
+	for _, it := range items {
+		if number[it.Rule] == 0 {
+			number[it.Rule] = len(number) + 1
+		}
+	}
+	return number
+}

@@ -1,0 +1,139 @@
+package render
+
+import (
+	"fmt"
+	"strings"
+
+	"tubewright/route"
+)
+
+// sumSheet writes the estimate as formulas on the bill.
+func (x *workbook) sumSheet() {
+	_, err := x.NewSheet(sheetSum)
+	x.do(err)
+	x.do(x.SetColWidth(sheetSum, "A", "A", 58))
+	x.do(x.SetColWidth(sheetSum, "B", "B", 14))
+	terms := x.bill.Job.Terms
+	if x.bill.Estimate != nil {
+		terms = x.bill.Estimate.Terms
+	}
+	x.put(sheetSum, "A", 1, "Estimate"+inCurrency(terms.Currency)+", before tax")
+	x.style(sheetSum, "A", "A", 1, x.group)
+	for i, r := range x.sumRows(terms) {
+		row := i + 2
+		x.put(sheetSum, "A", row, r.what)
+		x.put(sheetSum, "B", row, r.value)
+		x.style(sheetSum, "B", "B", row, r.style)
+	}
+}
+
+func inCurrency(c string) string {
+	if c == "" {
+		return ""
+	}
+	return " in " + c
+}
+
+type sumRow struct {
+	what  string
+	value any
+	style int
+}
+
+// sumRows are rows 2 to 14 of the sheet; the formulas name each other by row.
+func (x *workbook) sumRows(t route.Terms) []sumRow {
+	high, add := 0.0, 0.0
+	if e := x.bill.Estimate; e != nil {
+		high, add = e.HighHours, e.HighAddition
+	}
+	return []sumRow{
+		{"material", x.overGroups("K"), x.amount},
+		{"hours", x.overGroups("M"), x.quantity},
+		{"hours of high work among them", *number(high), x.quantity},
+		{"addition to the hours of high work (a United States figure)", add, x.percent},
+		{"labour rate, an hour", t.Rate.V, x.amount},
+		{"labour", formula("ROUND(ROUND(B3+B4*B5,2)*B6,2)"), x.amount},
+		{"sundries, share of material", t.Sundries.V, x.percent},
+		{"sundries", formula("ROUND(B2*B8,2)"), x.amount},
+		{"overhead, share of material, sundries and labour", t.Overhead.V, x.percent},
+		{"overhead", formula("ROUND((B2+B9+B7)*B10,2)"), x.amount},
+		{"profit, share of material, sundries, labour and overhead", t.Profit.V, x.percent},
+		{"profit", formula("ROUND((B2+B9+B7+B11)*B12,2)"), x.amount},
+		{"total", formula("ROUND(B2+B9+B7+B11+B13,2)"), x.total},
+		{"items without a price, not in the total", formula(fmt.Sprintf(`COUNTIF(%s!K%d:K%d,"%s")`, sheetBill, headRow+1, max(x.last, headRow+1), noPrice)), x.group},
+	}
+}
+
+// overGroups adds the group totals of a column of the bill.
+func (x *workbook) overGroups(column string) formula {
+	cells := make([]string, len(x.totals))
+	for i, row := range x.totals {
+		cells[i] = fmt.Sprintf("%s!%s%d", sheetBill, column, row)
+	}
+	if len(cells) == 0 {
+		return "0"
+	}
+	return formula("SUM(" + strings.Join(cells, ",") + ")")
+}
+
+func (x *workbook) insteadSheet() {
+	_, err := x.NewSheet(sheetInstead)
+	x.do(err)
+	x.do(x.SetColWidth(sheetInstead, "A", "A", 32))
+	x.do(x.SetColWidth(sheetInstead, "B", "D", 14))
+	x.do(x.SetColWidth(sheetInstead, "E", "E", 90))
+	for i, h := range []string{"with", "check", "total", "difference", "changes"} {
+		x.put(sheetInstead, string(rune('A'+i)), 1, h)
+	}
+	x.style(sheetInstead, "A", "E", 1, x.head)
+	for i, in := range x.bill.Instead {
+		row := i + 2
+		x.put(sheetInstead, "A", row, in.What)
+		x.put(sheetInstead, "E", row, changes(&in))
+		if in.Reason == "" {
+			x.put(sheetInstead, "B", row, VerdictWord(in.Verdict))
+		}
+		if in.Estimate == nil {
+			continue
+		}
+		x.put(sheetInstead, "C", row, in.Estimate.Total)
+		x.put(sheetInstead, "D", row, "not all priced")
+		if in.Compared {
+			x.put(sheetInstead, "D", row, formula(fmt.Sprintf("ROUND(C%d-%s!B14,2)", row, sheetSum)))
+		}
+		x.style(sheetInstead, "C", "D", row, x.amount)
+	}
+}
+
+// notesSheet writes the cautions and how the items were counted.
+func (x *workbook) notesSheet() {
+	_, err := x.NewSheet(sheetNotes)
+	x.do(err)
+	x.do(x.SetColWidth(sheetNotes, "A", "A", 6))
+	x.do(x.SetColWidth(sheetNotes, "B", "B", 110))
+	row := 0
+	note := func(number any, text string) {
+		row++
+		if number != nil {
+			x.put(sheetNotes, "A", row, number)
+		}
+		x.put(sheetNotes, "B", row, text)
+		x.style(sheetNotes, "B", "B", row, x.wrapped)
+	}
+	for _, c := range Cautions {
+		note(nil, c)
+	}
+	note(nil, "Formulas are live. A price or time put in on the sheet Bill counts at once; a line without a price says so and is left out of the sums.")
+	done, rules := 0, ruleNumbers(x.bill.Items)
+	for _, it := range x.bill.Items {
+		if n := rules[it.Rule]; n > done {
+			note(n, it.Rule)
+			done = n
+		}
+	}
+	if x.bill.Estimate != nil {
+		for _, name := range x.bill.Estimate.Unpriced {
+			note(nil, noPrice+": "+name)
+		}
+	}
+}
