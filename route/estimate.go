@@ -40,6 +40,20 @@ type Estimate struct {
 	Steps                                                                               []sum.Step
 }
 
+// SameGaps reports whether two estimates leave out the same quantities for
+// want of a price, so that their totals can be compared.
+func (e *Estimate) SameGaps(other *Estimate) bool { return slices.Equal(e.gaps(), other.gaps()) }
+
+func (e *Estimate) gaps() []string {
+	var out []string
+	for i := range e.Lines {
+		if l := &e.Lines[i]; !l.Labour && !l.Priced {
+			out = append(out, fmt.Sprintf("%s: %g", l.Name, l.Gross))
+		}
+	}
+	return out
+}
+
 // Price prices the job's bill on the job's own terms.
 func (j *Job) Price(list *PriceList) (*Estimate, error) {
 	return NewEstimate(j.Bill(), list, j.Terms, j.highRuns())
@@ -189,15 +203,33 @@ func (e *Estimate) buildUp() {
 	w.Note("Amounts and hours are rounded to 0.01 as they stand, before tax.")
 	M := w.Let("M", "material", "", sum.Cents(sum.Add(costs...)))
 	H := w.Let("H", "hours", "h", sum.Cents(sum.Add(hours...)))
-	L := e.labour(w, H)
-	s := w.Given("sundries, share of material", sum.Term{Symbol: "s", Value: e.Terms.Sundries.V})
-	S := w.Let("S", "sundries", "", sum.Cents(sum.Times(sum.T(M), sum.T(s))))
-	o := w.Given("overhead, share of material, sundries and labour", sum.Term{Symbol: "o", Value: e.Terms.Overhead.V})
-	O := w.Let("O", "overhead", "", sum.Cents(sum.Times(sum.Add(sum.T(M), sum.T(S), sum.T(L)), sum.T(o))))
-	p := w.Given("profit, share of material, sundries, labour and overhead", sum.Term{Symbol: "p", Value: e.Terms.Profit.V})
-	P := w.Let("P", "profit", "", sum.Cents(sum.Times(sum.Add(sum.T(M), sum.T(S), sum.T(L), sum.T(O)), sum.T(p))))
-	T := w.Let("T", "total", "", sum.Cents(sum.Add(sum.T(M), sum.T(S), sum.T(L), sum.T(O), sum.T(P))))
-	e.Material, e.Hours, e.Labour, e.Sundries, e.Overhead, e.Profit, e.Total = M.Value, H.Value, L.Value, S.Value, O.Value, P.Value, T.Value
+	e.Material, e.Hours = M.Value, H.Value
+	sofar := []sum.Expr{sum.T(M)}
+	var none []string
+	share := func(symbol, rate, name, of string, v float64, base []sum.Expr) float64 {
+		if v == 0 {
+			none = append(none, name)
+			return 0
+		}
+		r := w.Given(name+", share of "+of, sum.Term{Symbol: rate, Value: v})
+		t := w.Let(symbol, name, "", sum.Cents(sum.Times(sum.Add(base...), sum.T(r))))
+		sofar = append(sofar, sum.T(t))
+		return t.Value
+	}
+	e.Sundries = share("S", "s", "sundries", "material", e.Terms.Sundries.V, sofar)
+	if e.Terms.Rate.V == 0 {
+		none = append(none, "labour rate")
+	} else {
+		L := e.labour(w, H)
+		e.Labour = L.Value
+		sofar = append(sofar, sum.T(L))
+	}
+	e.Overhead = share("O", "o", "overhead", "what stands above", e.Terms.Overhead.V, sofar)
+	e.Profit = share("P", "p", "profit", "what stands above", e.Terms.Profit.V, sofar)
+	if len(none) > 0 {
+		w.Note("Not given, so nothing: " + strings.Join(none, ", ") + ".")
+	}
+	e.Total = w.Let("T", "total", "", sum.Cents(sum.Add(sofar...))).Value
 	e.Steps = w.Steps
 }
 
