@@ -109,6 +109,9 @@ func describePull(w *sum.Work, m *matter, p *route.Pull) {
 		w.Let("L", "length of the pull", "m", sum.Add(lengths...))
 	}
 	sets := 0
+	if p.Joints.Right+len(p.Joints.Other) > 0 {
+		w.Notef("turned in the fittings between the runs: %s; an elbow counts as a right angle (common practice, no source)", p.Joints)
+	}
 	for i, r := range p.Runs {
 		if b := p.Parts[i]; m.Runs[r].Drawn && b.Sets+b.Right+len(b.Other) > 0 {
 			w.Notef("bends of run %s, from its path: %s", m.Runs[r].Name, b)

@@ -15,7 +15,8 @@ type Pull struct {
 	Length  units.Metres
 	Degrees float64
 	Bends   int
-	Parts   []Bends
+	Parts   []Bends // of each run
+	Joints  Bends   // turned in the fittings between the runs
 }
 
 // Name lists the runs of the pull: A + B.
@@ -88,8 +89,48 @@ func (j *Job) pullOf(i int, done []bool) Pull {
 		sum.Other = append(sum.Other, run.Bends.Other...)
 		p.Parts = append(p.Parts, run.Bends)
 	}
+	for k := 1; k < len(p.Runs); k++ {
+		j.joint(&p.Joints, p.Runs[k-1], p.Runs[k])
+	}
+	p.Degrees += p.Joints.Degrees
+	sum.Right += p.Joints.Right
+	sum.Other = append(sum.Other, p.Joints.Other...)
 	p.Bends = sum.BendCount()
 	return p
+}
+
+// joint adds what a pull turns between two of its runs: a right angle in an
+// elbow or an inspection bend, in any other fitting the angle between drawn
+// runs.
+func (j *Job) joint(b *Bends, a, c int) {
+	at := j.Runs[a].From
+	if at != j.Runs[c].From && at != j.Runs[c].To {
+		at = j.Runs[a].To
+	}
+	switch j.Places[at].Kind {
+	case Elbow, InspectionBend:
+		b.Right++
+		b.Degrees += 90
+		return
+	}
+	in, drawn := j.away(a, at)
+	out, also := j.away(c, at)
+	if drawn && also {
+		b.turn(Point{}.Sub(in), out)
+	}
+}
+
+// away is the direction in which a drawn run leaves one of its ends.
+func (j *Job) away(run, place int) (Point, bool) {
+	r := &j.Runs[run]
+	if !r.Drawn {
+		return Point{}, false
+	}
+	straight := mergedLegs(r.Legs)
+	if r.From == place {
+		return straight[0].Dir, true
+	}
+	return Point{}.Sub(straight[len(straight)-1].Dir), true
 }
 
 // through returns the conduit that a pull goes on into at a place that is no
