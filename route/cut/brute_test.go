@@ -66,6 +66,18 @@ func cutList(t *rapid.T, most int) ([]Piece, Stock) {
 	return pieces, s
 }
 
+func enlarge(pieces []Piece, s *Stock, by int) {
+	for i := range pieces {
+		pieces[i].Length *= by
+	}
+	for i := range s.Offcuts {
+		s.Offcuts[i] *= by
+	}
+	s.Length *= by
+	s.Kerf *= by
+	s.Useful *= by
+}
+
 func solve(t testing.TB, pieces []Piece, s Stock) Plan {
 	t.Helper()
 	p, err := Solve(pieces, s)
@@ -79,6 +91,7 @@ func solve(t testing.TB, pieces []Piece, s Stock) Plan {
 func TestAgreesWithTryingAll(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		pieces, s := cutList(rt, 7)
+		enlarge(pieces, &s, rapid.SampledFrom([]int{1, 1000, 15_000_000}).Draw(rt, "scale"))
 		p, err := Solve(pieces, s)
 		if err != nil {
 			rt.Fatal(err)

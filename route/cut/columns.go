@@ -161,11 +161,21 @@ func (r *relaxation) price() []layout {
 			takes, _ = p.fill(r.kinds[k].room, floor+margin)
 		}
 		if k != fresh {
-			total -= ceiling * int64(n)
+			total = lessBars(total, ceiling, n)
 		}
 	}
 	r.bound = max(r.bound, ceilDiv(int(total), int(r.ceiling[fresh])))
 	return made
+}
+
+// lessBars takes off the total what n bars hold at most, down to a worth from
+// which no sum here overflows.
+func lessBars(total, each int64, n int) int64 {
+	const depth = int64(1) << 61
+	if n > 0 && each > depth/int64(n) {
+		return -depth
+	}
+	return max(-depth, total-each*int64(n))
 }
 
 // layoutOf is one bar of that kind with those pieces.

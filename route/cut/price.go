@@ -35,11 +35,16 @@ type pricer struct {
 // tableCells is the largest table, parts by room.
 const tableCells = 1 << 24
 
+// rate is worth for each mm, rounded up by more than floating point loses.
+func rate(worth int64, w int) float64 {
+	return float64(worth) / float64(w) * (1 + 1e-14)
+}
+
 func newPricer(e *effort, items []priced) *pricer {
 	p := &pricer{effort: e}
 	for _, it := range items {
 		if it.worth > 0 && it.most > 0 {
-			it.rate = float64(it.worth) / float64(it.w)
+			it.rate = rate(it.worth, it.w)
 			p.items = append(p.items, it)
 		}
 	}
@@ -71,7 +76,7 @@ func (p *pricer) fill(room int, floor int64) ([]take, int64) {
 		p.table(room, floor)
 		ceiling = p.best
 	default:
-		ceiling = max(p.best, int64(float64(room)*p.items[0].rate)+1)
+		ceiling = max(p.best, p.atRate(room))
 	}
 	p.effort.spend(p.steps)
 	if p.best == floor {
@@ -80,33 +85,50 @@ func (p *pricer) fill(room int, floor int64) ([]take, int64) {
 	return p.takes(), ceiling
 }
 
+// atRate is what no bar of that room can be worth more than: all of it at the
+// best rate, or every piece there is.
+func (p *pricer) atRate(room int) int64 {
+	all := int64(0)
+	for _, it := range p.items {
+		all += int64(it.most) * it.worth
+	}
+	if full := float64(room) * p.items[0].rate; full < float64(all) {
+		return int64(full) + 1
+	}
+	return all
+}
+
 // deepen adds items from i on; it reports whether it came to an end.
 func (p *pricer) deepen(i, room int, worth int64) bool {
+	if p.steps++; p.steps > p.most {
+		return false
+	}
 	if worth > p.best {
 		p.best = worth
 		copy(p.bestN, p.n)
 	}
-	for ; i < len(p.items); i++ {
+	for ; i < len(p.items) && p.mayBeat(i, room, worth); i++ {
 		it := &p.items[i]
-		if p.steps++; p.steps > p.most {
-			return false
-		}
-		// One more covers the rounding of the rate.
-		if worth+int64(float64(room)*it.rate)+1 <= p.best {
-			break
-		}
-		if it.w > room {
-			continue
-		}
+		p.steps++
 		for n := min(room/it.w, it.most); n > 0; n-- {
+			room, worth := room-n*it.w, worth+int64(n)*it.worth
+			if worth <= p.best && !p.mayBeat(i+1, room, worth) {
+				break // fewer of it, filled up at a lower rate, are worth less still
+			}
 			p.n[i] = n
-			if !p.deepen(i+1, room-n*it.w, worth+int64(n)*it.worth) {
+			if !p.deepen(i+1, room, worth) {
 				return false
 			}
 		}
 		p.n[i] = 0
 	}
 	return true
+}
+
+// mayBeat reports whether a bar worth that much could be worth more than the
+// best, were its room filled at the rate of item i.
+func (p *pricer) mayBeat(i, room int, worth int64) bool {
+	return i < len(p.items) && float64(room)*p.items[i].rate >= float64(p.best-worth+1)
 }
 
 // parts is how many yes-or-no items stand for all counts (1, 2, 4, … and a rest).

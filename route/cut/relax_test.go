@@ -75,6 +75,21 @@ func TestTableAgreesWithSearch(t *testing.T) {
 	}
 }
 
+// The bound stays below the optimum where the worth of all the offcuts is more
+// than 64 bits hold.
+func TestBoundOfHugeOffcuts(t *testing.T) {
+	pieces := []Piece{{"a", 7, 500_000}, {"b", 4, 499_999}}
+	s := Stock{Length: 10, Offcuts: []int{10}}
+	for range mostSorts - 1 {
+		s.Offcuts = append(s.Offcuts, mostMM)
+	}
+	m := newModel(pieces, s)
+	r := newSolver(m, newEffort(t.Context(), 0)).relax(m.needs(), m.counts(), noEnd)
+	if r.bound != 0 {
+		t.Errorf("bound %d, the offcuts hold everything", r.bound)
+	}
+}
+
 // BenchmarkRelaxation sets the whole column generation beside one solve of its
 // last programme by gonum's dense simplex.
 func BenchmarkRelaxation(b *testing.B) {

@@ -90,13 +90,13 @@ func (b *brancher) prepare() {
 	}
 	for k, n := range b.count {
 		if k != fresh {
-			b.total -= int64(n) * b.ceiling[k]
+			b.total = lessBars(b.total, b.ceiling[k], n)
 		}
 	}
 	b.rate = make([]float64, len(b.sizes)+1)
 	for i := len(b.sizes) - 1; i >= 0; i-- {
 		size := b.sizes[i]
-		b.rate[i] = max(b.rate[i+1], float64(b.worth[size])/float64(b.model.sizes[size].w))
+		b.rate[i] = max(b.rate[i+1], rate(b.worth[size], b.model.sizes[size].w))
 	}
 }
 
@@ -121,7 +121,7 @@ func (b *brancher) extend(i, room int, worth int64) bool {
 	if !b.effort.spend(1) || len(b.found) >= mostBranches {
 		return false
 	}
-	if worth+int64(float64(room)*b.rate[i])+1 < b.least {
+	if float64(room)*b.rate[i] < float64(b.least-worth) {
 		return true
 	}
 	for i < len(b.sizes) && b.model.sizes[b.sizes[i]].w > room {

@@ -15,9 +15,10 @@ type column struct {
 //
 // The inverse is held by columns and only its entries other than 0 are
 // touched: a cutting pattern has a handful of entries, and so has most of the
-// inverse. That, and columns that may be added between solves, is why this is
-// plain Go: gonum's lp.Simplex takes a dense matrix of every column and starts
-// afresh each time. BenchmarkRelaxation has the figures.
+// inverse. Columns may be added between solves. That is why this is plain Go:
+// gonum's lp.Simplex takes a dense matrix of every column, gives no prices and
+// starts afresh each time. One solve of the last programme by it takes several
+// times as long as making all the columns here (BenchmarkRelaxation).
 //
 // The rows' right sides carry a small stagger, which breaks ties among pivots
 // that would otherwise go round in circles. Nothing proved rests on x.
