@@ -50,7 +50,7 @@ func (s *solver) relax(need, count []int, enough int) *relaxation {
 	}
 	for r.lp.run() {
 		made := r.price()
-		if r.bound >= enough || r.bound >= int(math.Ceil(r.lp.cost()-1e-5)) || len(made) == 0 {
+		if r.bound >= enough || r.bound >= int(math.Ceil(r.lp.total()-1e-5)) || len(made) == 0 {
 			break
 		}
 		for _, l := range made {

@@ -70,7 +70,9 @@ type Plan struct {
 // proof: a few seconds on a small computer.
 const DefaultEffort = 600_000_000
 
-// Solve plans the cutting. The same input gives the same plan.
+// Solve plans the cutting. The same input gives the same plan on any machine of
+// one kind; kinds that round arithmetic otherwise may cut as few lengths in
+// another way.
 //
 // The error joins all that is wrong: ErrTooLong, ErrNotPositive, ErrNegative,
 // ErrTooMany.

@@ -18,15 +18,14 @@ func rootOf(p problem) *relaxation {
 
 // dense is the programme of the columns made so far in gonum's standard form.
 func dense(r *relaxation) ([]float64, *mat.Dense, []float64) {
-	A := mat.NewDense(len(r.lp.rhs), len(r.lp.cols), nil)
-	c := make([]float64, len(r.lp.cols))
-	for j, col := range r.lp.cols {
-		c[j] = col.cost
-		for k, row := range col.rows {
-			A.Set(row, j, col.vals[k])
+	A := mat.NewDense(len(r.lp.rhs), len(r.lp.cost), nil)
+	for j := range r.lp.cost {
+		rows, vals := r.lp.column(j)
+		for k, row := range rows {
+			A.Set(int(row), j, vals[k])
 		}
 	}
-	return c, A, r.lp.rhs
+	return r.lp.cost, A, r.lp.rhs
 }
 
 // The cost is the one that gonum.org/v1/gonum/optimize/convex/lp finds for the
@@ -40,7 +39,7 @@ func TestSimplexAgreesWithGonum(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", p.name, err)
 		}
-		if got := r.lp.cost(); math.Abs(got-want) > 1e-6 {
+		if got := r.lp.total(); math.Abs(got-want) > 1e-6 {
 			t.Errorf("%s: %.9f, gonum finds %.9f", p.name, got, want)
 		}
 	}

@@ -17,14 +17,17 @@ type column struct {
 // touched: a cutting pattern has a handful of entries, and so has most of the
 // inverse. Columns may be added between solves. That is why this is plain Go:
 // gonum's lp.Simplex takes a dense matrix of every column, gives no prices and
-// starts afresh each time. One solve of the last programme by it takes several
-// times as long as making all the columns here (BenchmarkRelaxation).
+// starts afresh each time. One solve of the last programme by it takes about
+// ten times as long as making all the columns here (BenchmarkRelaxation).
 //
 // The rows' right sides carry a small stagger, which breaks ties among pivots
 // that would otherwise go round in circles. Nothing proved rests on x.
 type simplex struct {
 	effort *effort
-	cols   []column
+	cost   []float64
+	start  []int // of each column in rows and vals, which hold them end to end
+	rows   []int32
+	vals   []float64
 	basis  []int // column of each row
 	in     []bool
 	inv    [][]float64 // inv[r][i]: row i, column r of the inverse
@@ -33,7 +36,8 @@ type simplex struct {
 	y      []float64 // price of each row
 
 	dir  []float64 // what one of the entering column does to x
-	hits []int     // its entries other than 0
+	hits []int     // where it is not 0
+	by   []float64 // its values there
 }
 
 const (
@@ -43,7 +47,7 @@ const (
 
 func newSimplex(e *effort, first []column, rhs []float64) *simplex {
 	n := len(rhs)
-	s := &simplex{effort: e, dir: make([]float64, n), x: make([]float64, n), y: make([]float64, n)}
+	s := &simplex{effort: e, start: []int{0}, dir: make([]float64, n), x: make([]float64, n), y: make([]float64, n)}
 	for i, v := range rhs {
 		s.rhs = append(s.rhs, v+stagger*(1+math.Mod(float64(i)*0.6180339887498949, 1)))
 	}
@@ -61,7 +65,12 @@ func newSimplex(e *effort, first []column, rhs []float64) *simplex {
 }
 
 func (s *simplex) add(c column) {
-	s.cols = append(s.cols, c)
+	s.cost = append(s.cost, c.cost)
+	for k, r := range c.rows {
+		s.rows = append(s.rows, int32(r))
+		s.vals = append(s.vals, c.vals[k])
+	}
+	s.start = append(s.start, len(s.rows))
 	s.in = append(s.in, false)
 }
 
@@ -73,7 +82,7 @@ func (s *simplex) run() bool {
 		if j < 0 {
 			return true
 		}
-		s.direction(s.cols[j])
+		s.direction(j)
 		p := s.leaving()
 		if p < 0 || !s.effort.spend(len(s.hits)*len(s.basis)/4+1) {
 			return false
@@ -82,43 +91,44 @@ func (s *simplex) run() bool {
 	}
 }
 
+// column is what one of variable j adds to each row.
+func (s *simplex) column(j int) ([]int32, []float64) {
+	from, to := s.start[j], s.start[j+1]
+	return s.rows[from:to], s.vals[from:to]
+}
+
 // entering is the column that gains most for one of it.
 func (s *simplex) entering() (int, float64) {
 	best, gain := -1, -roundoff
-	steps := 0
-	for j, c := range s.cols {
-		steps += len(c.rows)
+	for j, g := range s.cost {
 		if s.in[j] {
 			continue
 		}
-		if g := s.reduced(c); g < gain {
+		rows, vals := s.column(j)
+		for k, r := range rows {
+			g -= s.y[r] * vals[k]
+		}
+		if g < gain {
 			best, gain = j, g
 		}
 	}
-	s.effort.spend(steps)
+	s.effort.spend(len(s.rows))
 	return best, gain
 }
 
-func (s *simplex) reduced(c column) float64 {
-	g := c.cost
-	for k, r := range c.rows {
-		g -= s.y[r] * c.vals[k]
-	}
-	return g
-}
-
-func (s *simplex) direction(c column) {
+func (s *simplex) direction(j int) {
 	clear(s.dir)
-	for k, r := range c.rows {
-		v := c.vals[k]
+	rows, vals := s.column(j)
+	for k, r := range rows {
+		v := vals[k]
 		for i, b := range s.inv[r] {
 			s.dir[i] += v * b
 		}
 	}
-	s.hits = s.hits[:0]
+	s.hits, s.by = s.hits[:0], s.by[:0]
 	for i, d := range s.dir {
 		if math.Abs(d) > 1e-12 {
-			s.hits = append(s.hits, i)
+			s.hits, s.by = append(s.hits, i), append(s.by, d)
 		}
 	}
 }
@@ -150,8 +160,8 @@ func (s *simplex) pivot(p, j int, gain float64) {
 			continue
 		}
 		f := col[p] / s.dir[p]
-		for _, i := range s.hits {
-			col[i] -= f * s.dir[i]
+		for k, i := range s.hits {
+			col[i] -= f * s.by[k]
 		}
 		col[p] = f
 		s.y[r] += gain * f
@@ -160,11 +170,11 @@ func (s *simplex) pivot(p, j int, gain float64) {
 	s.basis[p] = j
 }
 
-// cost is that of x.
-func (s *simplex) cost() float64 {
+// total is the cost of x.
+func (s *simplex) total() float64 {
 	z := 0.0
 	for i, j := range s.basis {
-		z += s.cols[j].cost * s.x[i]
+		z += s.cost[j] * s.x[i]
 	}
 	return z
 }
