@@ -187,8 +187,10 @@ func (x *workbook) priceCells(row int, it route.Item, l *route.PricedItem) {
 	case it.Unit == "m":
 		per = route.Per{Text: "m", Count: 1, Of: route.PerMetre}
 	}
-	paid := formula(fmt.Sprintf("E%d", row))
-	if per.Of == route.PerLength || per.Of == route.PerReel {
+	var paid any = formula(fmt.Sprintf("E%d", row))
+	if it.Cut && per.Of == route.PerLength {
+		paid = it.Packs
+	} else if per.Of == route.PerLength || per.Of == route.PerReel {
 		paid = formula(fmt.Sprintf("ROUNDUP(ROUND(E%d/F%d,9),0)", row, row))
 	}
 	x.put(sheetBill, "G", row, paid)

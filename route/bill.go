@@ -21,6 +21,7 @@ type Item struct {
 	Pack   float64 // metres of a stock length or reel; 0 where it is sold by the piece
 	Packs  float64 // whole lengths or reels to order
 	Order  string  // what to buy: "3 lengths of 3.75 m"
+	Cut    bool    // Packs are those of the cut list
 	Labour bool    // work only, nothing to buy
 	Runs   []string
 	Shares []float64 // of Net, run by run
@@ -43,7 +44,7 @@ var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupAccessor
 //
 // Cost: linear in runs, places and passages of circuits.
 func (j *Job) Bill() []Item {
-	t := &takeoff{job: j, index: map[itemKey]int{}}
+	t := &takeoff{job: j, index: map[itemKey]int{}, cut: j.cutLengths()}
 	for i := range j.Runs {
 		t.runMaterial(i)
 		t.listed(i)
@@ -63,6 +64,7 @@ type takeoff struct {
 	items []Item
 	parts [][]part // of each item
 	index map[itemKey]int
+	cut   map[factors.Enclosure]int // new lengths by the cut list
 }
 
 // part is what one run takes of an item.
@@ -98,23 +100,52 @@ func (t *takeoff) addParts(group, name, unit, rule string, n float64, parts []pa
 
 func (t *takeoff) runMaterial(i int) {
 	r := &t.job.Runs[i]
-	joints := stockJoints(r.Length, t.job.StockLength(r.Enc))
 	if r.Enc.Kind != factors.Conduit {
-		t.trunking(i, joints)
+		t.trunking(i)
 		return
 	}
+	so := t.job.SetOut(nil, i)
 	name := r.Enc.String() + " mm"
-	t.add(groupConduit, name, "m", ruleLength, float64(r.Length), i)
-	t.add(groupBoxes, "coupler, "+name, "each", ruleCoupler, joints, i)
+	t.add(groupConduit, name, "m", t.lengthRule(r.Enc), float64(r.Length), i)
+	t.add(groupBoxes, "coupler, "+name, "each", ruleCoupler, t.couplers(r, &so), i)
 	t.add(groupBoxes, "running coupler with locknut, "+name, "each", ruleRunning, t.captive(r), i)
-	t.add(groupBoxes, "expansion coupler, "+name, "each", ruleExpansion, t.expansions(r), i)
-	t.add(groupConduit, "bend formed, "+name, "each", ruleBend, float64(r.Bends.Right+len(r.Bends.Other)), i)
-	t.add(groupConduit, "set formed, "+name, "each", ruleBend, float64(r.Bends.Sets-r.Bends.Doubles), i)
-	t.add(groupConduit, "double set formed, "+name, "each", ruleBend, float64(r.Bends.Doubles), i)
-	n := t.supports(r)
+	t.add(groupBoxes, "expansion coupler, "+name, "each", ruleExpansion, t.expansions(r, &so), i)
+	t.bends(i)
+	n := t.supports(r, &so)
 	saddle := t.job.Choices.Saddles.V
 	t.add(groupFixings, saddle.String()+", "+name, "each", ruleSaddle, n, i)
 	t.add(groupFixings, screwAndPlug, "each", ruleScrew, saddle.screws()*n, i)
+}
+
+// bends counts what is formed in the tube, and bends that are bought.
+func (t *takeoff) bends(i int) {
+	r := &t.job.Runs[i]
+	name := r.Enc.String() + " mm"
+	right := float64(r.Bends.Right)
+	if r.Made.V {
+		t.add(groupBoxes, "normal bend, "+name, "each", ruleMade, right, i)
+		if r.Enc.Material == factors.Steel {
+			t.add(groupBoxes, "coupler, "+name, "each", ruleCoupler, 2*right, i)
+		}
+		right = 0
+	}
+	t.add(groupConduit, "bend formed, "+name, "each", ruleBend, right+float64(len(r.Bends.Other)), i)
+	t.add(groupConduit, "set formed, "+name, "each", ruleBend, float64(r.Bends.Sets-r.Bends.Doubles), i)
+	t.add(groupConduit, "double set formed, "+name, "each", ruleBend, float64(r.Bends.Doubles), i)
+}
+
+// couplers is how many join the lengths of a run: those of its set-out where
+// it is drawn.
+func (t *takeoff) couplers(r *Run, so *SetOut) (n float64) {
+	if !r.Drawn {
+		return stockJoints(r.Length, t.job.StockLength(r.Enc))
+	}
+	for k := 1; k < len(so.Pieces); k++ {
+		if so.Pieces[k].Ends[0] == "coupler" {
+			n++
+		}
+	}
+	return n
 }
 
 // stockJoints is how many joints a run of that length has.
@@ -142,19 +173,31 @@ func (j *Job) StockLength(e factors.Enclosure) units.Metres {
 // maker's installation note, see the table saddle-from-box.
 const endSaddle units.Metres = 0.225
 
-// supports counts a run's saddles or fixing points: on each straight leg the
-// spaces between the end ones, plus one.
-func (t *takeoff) supports(r *Run) float64 {
-	maker := t.job.Choices.Support.V == SupportMaker
+// supports counts a run's saddles or fixing points: those of its set-out where
+// it is drawn, else on each straight leg the spaces between the end ones, plus
+// one.
+func (t *takeoff) supports(r *Run, so *SetOut) float64 {
+	if r.Drawn {
+		return float64(len(so.Saddles))
+	}
 	n := 0.0
 	for _, l := range straights(r) {
-		s, err := uk.SupportSpacing(r.Enc, math.Abs(l.Dir.Z) < 0.5, maker)
+		s, err := t.spacing(r.Enc)
 		if err != nil {
 			return 0
 		}
 		n += math.Ceil(max(0, float64(l.Length-2*endSaddle))/s.Num-1e-9) + 1
 	}
 	return n
+}
+
+// spacing is the largest distance between supports of a level run.
+func (t *takeoff) spacing(e factors.Enclosure) (factors.Value, error) {
+	rule := t.job.Choices.Support.V
+	if rule == SupportSpecification && e.Kind == factors.Conduit {
+		return uk.SpecificationSpacing(true), nil
+	}
+	return uk.SupportSpacing(e, true, rule == SupportMaker)
 }
 
 // straights are the straight legs of a run. A run that is not drawn is taken
@@ -281,6 +324,9 @@ func (t *takeoff) order(it *Item, run int) {
 		one, many = "reel", "reels"
 	}
 	it.Packs = math.Ceil(it.Gross/it.Pack - 1e-9)
+	if it.Rule == ruleCutLength {
+		it.Packs, it.Cut = float64(t.cut[t.job.Runs[run].Enc]), true
+	}
 	if it.Packs == 1 {
 		many = one
 	}

@@ -3,8 +3,9 @@ package route
 // How things are counted. A fact of the trade without a published source says
 // so.
 const (
-	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths; the exact cutting is not worked out here"
-	ruleCoupler   = "one at each joint of stock lengths within a run (steel lengths usually come with one coupler each)"
+	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths: not all of its runs are drawn tube, so there is no cut list"
+	ruleCutLength = "metres along the centre line, corner to corner; whole stock lengths by the cut list of the drawn runs (command cut), without an allowance, after the offcuts at hand"
+	ruleCoupler   = "one at each joint of stock lengths within a run, by the set-out where it is drawn, two a steel bend that is bought (steel lengths usually come with one coupler each)"
 	ruleRunning   = "one where a steel run screws into the spouts of two boxes that other runs hold as well, so that neither turns (common practice, no source)"
 	ruleExpansion = "plastic conduit on a surface: straight lengths no longer than one coupler takes up (makers' notes, read): 6 m, or less by the temperature range where the job gives it"
 	ruleBox       = "circular conduit box by the number and the directions of the conduits that enter it, where they are drawn; adaptable box where no circular box has spouts that way (common practice, no source)"
@@ -14,7 +15,8 @@ const (
 	ruleEntry     = "at each conduit end in a box, board or trunking without a spout: coupler and male bush, or two lock-rings and a female bush, as the job chooses (common practice, no source)"
 	ruleFitting   = "one where the job names the fitting"
 	ruleBend      = "bends formed in the tube, counted from the path or as given: labour, not an item to buy"
-	ruleSaddle    = "each straight leg: spaces between the end saddles by the spacing table, plus one; end saddles 225 mm from box or bend (a maker's figure, read); a run that is not drawn counts as equal level legs between its bends"
+	ruleMade      = "one at each right angle of a run whose bends are made (the job says so)"
+	ruleSaddle    = "as placed by the set-out where the run is drawn; elsewhere on each straight leg spaces between the end saddles by the spacing table, plus one; end saddles 225 mm from box or bend (a maker's figure, read); a run that is not drawn counts as equal level legs between its bends"
 	ruleScrew     = "one screw and plug a saddle (two a strap saddle), two a trunking fixing, two a circular or accessory box, four an adaptable box (common practice, no source)"
 	ruleTail      = "box to accessory where the enclosure is the circuit protective conductor (BS 7671, 543.2.7, memory)"
 	ruleTrunkJoin = "one at each joint of stock lengths and on each open side of a bend, tee or four-way (common practice, no source)"

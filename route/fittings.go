@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"tubewright/factors"
-	"tubewright/factors/uk"
 	"tubewright/factors/units"
 )
 
@@ -182,18 +181,18 @@ func (t *takeoff) captive(r *Run) float64 {
 	return 1
 }
 
-// expansions is how many expansion couplers a run of plastic conduit needs.
-func (t *takeoff) expansions(r *Run) (n float64) {
+// expansions is how many expansion couplers a run of plastic conduit needs:
+// those of its set-out where it is drawn.
+func (t *takeoff) expansions(r *Run, so *SetOut) (n float64) {
+	if r.Drawn {
+		return float64(len(so.Joints))
+	}
 	if r.Enc.Material != factors.Plastic || r.Fixed.V != OnSurface {
 		return 0
 	}
-	var swing units.Celsius
-	if s := t.job.Swing; s.Lowest.Said() && s.Highest.Said() {
-		swing = s.Highest.V - s.Lowest.V
-	}
-	span := uk.ExpansionSpan(nil, swing).Value
+	span, _ := ExpansionSpan(nil, t.job.Swing)
 	for _, l := range straights(r) {
-		n += max(0, math.Ceil(float64(l.Length)/span-1e-9)-1)
+		n += max(0, math.Ceil(float64(l.Length)/span.Value-1e-9)-1)
 	}
 	return n
 }

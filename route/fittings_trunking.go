@@ -7,8 +7,10 @@ import (
 )
 
 // trunking counts a trunking run's own material.
-func (t *takeoff) trunking(i int, joints float64) {
+func (t *takeoff) trunking(i int) {
 	r := &t.job.Runs[i]
+	joints := stockJoints(r.Length, t.job.StockLength(r.Enc))
+	so := t.job.SetOut(nil, i)
 	name := r.Enc.String()
 	t.add(groupTrunking, name+" with lid", "m", ruleLength, float64(r.Length), i)
 	bends := trunkingBends(r)
@@ -17,7 +19,7 @@ func (t *takeoff) trunking(i int, joints float64) {
 	}
 	t.add(groupTrunking, t.coupler(i), "each", ruleTrunkJoin, joints+2*float64(len(bends)), i)
 	t.add(groupTrunking, "lid fixing, "+name, "each", ruleLid, 2*(joints+1), i)
-	n := t.supports(r)
+	n := t.supports(r, &so)
 	t.add(groupFixings, "trunking fixing point, "+name, "each", ruleSaddle, n, i)
 	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2*n, i)
 }

@@ -217,9 +217,10 @@ func (p *priceParser) amount(c cell) Given[float64] {
 		return Given[float64]{}
 	}
 	v, rest, err := units.Number(c.text)
+	rest = strings.TrimSpace(rest)
 	switch {
-	case err == nil && strings.TrimSpace(rest) != "":
-		err = &units.Error{Offset: len(c.text) - len(rest), Len: len(rest), What: quoted(strings.TrimSpace(rest)) + " after a price", Want: "a number alone: currency: stands in the job, what it buys in the column unit"}
+	case err == nil && rest != "":
+		err = &units.Error{Offset: len(c.text) - len(rest), Len: len(rest), What: quoted(rest) + " after a price", Want: "a number alone; the currency is the job's, what a price buys stands in the column unit"}
 	case err == nil && v < 0:
 		err = &units.Error{Len: len(c.text), What: "a price below 0", Want: "leave it empty where it is not known"}
 	case err == nil && v > mostPrice:
@@ -260,7 +261,8 @@ func (p *priceParser) minutes(c cell) (Given[float64], Per) {
 	case "h":
 		v *= 60
 	default:
-		p.complain(c, len(c.text)-len(rest), &units.Error{Len: len(unit), What: quoted(strings.TrimSpace(unit)) + " is no time", Want: shape})
+		rest = strings.TrimLeft(rest, " ")
+		p.complain(c, len(c.text)-len(rest), &units.Error{Len: len(strings.TrimSpace(unit)), What: quoted(strings.TrimSpace(unit)) + " is no time", Want: shape})
 		return Given[float64]{}, Per{}
 	}
 	g := Given[float64]{v, c.at}

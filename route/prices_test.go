@@ -1,0 +1,148 @@
+package route_test
+
+import (
+	"errors"
+	"os"
+	"strings"
+	"testing"
+
+	"tubewright/factors/source"
+	"tubewright/factors/units"
+	"tubewright/route"
+)
+
+func demoJob(t testing.TB, path string) *route.Job {
+	t.Helper()
+	job, err := parseFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return job
+}
+
+// TestBadPrices: every slip of a price list is named at its place, all at
+// once.
+func TestBadPrices(t *testing.T) {
+	for name, c := range map[string]struct {
+		text string
+		want []string
+	}{
+		"empty":          {"", []string{"prices.csv: the file is empty"}},
+		"column":         {"item,unt,price\n", []string{`:1:6: no column is called "unt"`, "did you mean unit?"}},
+		"semicolons":     {"item;unit;price\n", []string{":1:1: no column is called", "set apart by commas"}},
+		"lacks a column": {"item,price\n", []string{":1:1: no column unit"}},
+		"all at once": {"item,unit,price,minutes\nbox,each,-2,3\nlid,dozen,4,x\n\"bush, male\",lengt,3 GBP,1\n",
+			[]string{":2:10: a price below 0", `:3:5: nothing is sold by "dozen"`, ":3:13: no number here", `:4:14: nothing is sold by "lengt"`, "did you mean length?", `:4:22: "GBP" after a price`}},
+		"twice":          {"item,unit,price\nbox,each,2\nBox ,each,3\n", []string{`:3:1: "Box" is priced twice (first priced at line 2)`}},
+		"decimal comma":  {"item,unit,price,minutes\nbox,each,2,50,3\n", []string{":2:15: 5 fields, the first line has 4", "a decimal point"}},
+		"quoted comma":   {"item,unit,price\nbox,each,\"2,50\"\n", []string{":2:12: a comma inside a number", "write a point"}},
+		"open quote":     {"item,unit,price\nbox 2\" deep,each,2\nlid,each,x\n", []string{":2:6: a quote that does not pair", ":3:10: no number here"}},
+		"letters before": {"item,unit,price\n4 mm² single,rell,2\n", []string{`:2:14: nothing is sold by "rell"`, "did you mean reel?"}},
+		"not UTF-8":      {"item,unit,price\n\xff,each,2\n", []string{"not UTF-8"}},
+		"time":           {"item,unit,price,minutes\nbox,each,2,3 days\n", []string{`:2:14: "days" is no time`}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, err := route.ParsePrices("prices.csv", []byte(c.text))
+			if !errors.Is(err, route.ErrPrices) {
+				t.Fatalf("%v", err)
+			}
+			for _, w := range c.want {
+				if !strings.Contains(err.Error(), w) {
+					t.Errorf("lacks %q:\n%v", w, err)
+				}
+			}
+		})
+	}
+}
+
+// A price by a unit that its item is not counted in is a problem of the list.
+func TestPriceOfAnotherMeasure(t *testing.T) {
+	list := prices(t, "steel conduit 20 mm,100,11,2", "1.5 mm² stranded single,length,20,1", "screw and plug,m,1,1", "male brass bush 20 mm,100,60,2 per length")
+	_, err := demoJob(t, "../testdata/jobs/boatstore.yaml").Price(list)
+	var problems source.Problems
+	if !errors.As(err, &problems) || !errors.Is(err, route.ErrPrices) {
+		t.Fatalf("%v", err)
+	}
+	for _, want := range []string{":2:21: steel conduit 20 mm is counted in metres, not by 100", ":3:25: ", ":4:16: screw and plug is counted in pieces", ":5:30: "} {
+		if !strings.Contains(err.Error(), want) {
+			t.Errorf("lacks %q:\n%v", want, err)
+		}
+	}
+}
+
+// An item without a price is named with the line that looks like it, and is
+// not nothing.
+func TestNotPriced(t *testing.T) {
+	list := prices(t, "steel conduit 20 mm,length,11,", "male bras bush 20 mm,100,60,")
+	e, err := demoJob(t, "../testdata/jobs/boatstore.yaml").Price(list)
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Join(e.Unpriced, "\n")
+	if !strings.Contains(text, `male brass bush 20 mm (line 3 of prices.csv has "male bras bush 20 mm")`) {
+		t.Errorf("no hint:\n%s", text)
+	}
+	if strings.Contains(text, "male brass bush 25 mm (") {
+		t.Errorf("20 mm is no slip for 25 mm:\n%s", text)
+	}
+	buy := 0
+	for _, l := range e.Lines {
+		if !l.Labour {
+			buy++
+		}
+	}
+	if len(e.Unpriced) != buy-1 || e.Material != 66 {
+		t.Errorf("%d of %d not priced, material %v; one is, 6 lengths at 11", len(e.Unpriced), buy, e.Material)
+	}
+}
+
+func FuzzPrices(f *testing.F) {
+	f.Add([]byte("item,unit,price,minutes\nsteel conduit 20 mm,length,11.40,9\n\"x, y\",100,5,2 per 100\n"))
+	f.Add([]byte("\ufeffitem;unit\n\"\"\"\n"))
+	f.Add([]byte("unit,item,price,note\n100 ft,a\tb,,\n#c\n"))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		list, err := route.ParsePrices("p.csv", text)
+		if err != nil {
+			var problems source.Problems
+			if !errors.As(err, &problems) || list != nil || err.Error() == "" {
+				t.Fatalf("%v", err)
+			}
+			return
+		}
+		for _, p := range list.Prices {
+			if p.Per.Count <= 0 || p.Price.V < 0 || list.Find("", p.Item) == nil {
+				t.Fatalf("%+v", p)
+			}
+		}
+		if _, err := route.NewEstimate([]route.Item{{Group: "cable", Name: "x, y", Unit: "m", Net: 3, Gross: 3, Pack: 100, Packs: 1}}, list, route.Terms{}, nil); err != nil && !errors.Is(err, route.ErrPrices) {
+			t.Fatal(err)
+		}
+	})
+}
+
+func FuzzPer(f *testing.F) {
+	for _, s := range []string{"each", "per 100", "1000", "100 ft", "m", "reel", "", "-1", "per "} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		p, err := route.ParsePer(s)
+		if err == nil {
+			again, err := route.ParsePer(p.Text)
+			if err != nil || again != p {
+				t.Fatalf("%q reads as %+v, that as %+v, %v", s, p, again, err)
+			}
+			return
+		}
+		if _, ok := err.(*units.Error); !ok {
+			t.Fatal(err)
+		}
+	})
+}
+
+func parseFile(path string) (*route.Job, error) {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, err
+	}
+	return route.Parse(path, text)
+}
