@@ -30,6 +30,7 @@ var checks = []struct {
 	{boardMain, mains},
 	{division, boards},
 	{torque, boards},
+	{setOut, func(j *route.Job) int { return len(j.Runs) }},
 }
 
 // plastics is how many runs there are to judge by temperature: none in a job

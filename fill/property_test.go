@@ -38,14 +38,26 @@ func of(t *rapid.T, r *fill.Report, check, subject string) *fill.Finding {
 	return nil
 }
 
+// withoutSetOut leaves out where sets stand: reversed() moves a set within its
+// leg. Package route reverses set-outs of its own.
+func withoutSetOut(r *fill.Report) *fill.Report {
+	out := &fill.Report{Job: r.Job}
+	for _, f := range r.Findings {
+		if f.Check != "set-out" {
+			out.Findings = append(out.Findings, f)
+		}
+	}
+	return out
+}
+
 // TestReversed: which end a run is written from changes no figure.
 func TestReversed(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		m := drawModel(t)
-		before := check(t, m)
+		before := withoutSetOut(check(t, m))
 		i := rapid.IntRange(0, len(m.runs)-1).Draw(t, "reversed")
 		m.runs[i] = m.runs[i].reversed()
-		after := check(t, m)
+		after := withoutSetOut(check(t, m))
 		if len(before.Findings) != len(after.Findings) {
 			t.Fatalf("%d findings, then %d", len(before.Findings), len(after.Findings))
 		}

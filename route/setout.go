@@ -154,6 +154,11 @@ func (s *setOut) quick() {
 	}
 }
 
+// lack keeps a reason and writes down what falls short of what.
 func (s *setOut) lack(what string, value, limit float64) {
 	s.Lacks = append(s.Lacks, Lack{what, value, limit})
+	if s.w.Keeps() {
+		v := s.w.Given(what, sum.Term{Symbol: "there is", Value: value, Unit: "mm"})
+		s.w.AtMost(what, s.w.Given("at least needed", sum.Term{Symbol: "least", Value: limit, Unit: "mm"}), v)
+	}
 }

@@ -36,15 +36,8 @@ func (s *setOut) corners() []corner {
 	legs := s.run.Legs
 	at := Point{}
 	out := []corner{{at: at, set: -1}}
+	way := room{takes: []take{s.endTake(0)}}
 	for i := 0; i < len(legs); {
-		if !legs[i].IsSet() {
-			at = at.Add(legs[i].Dir, float64(legs[i].Length))
-			i++
-			if i == len(legs) || !legs[i].IsSet() {
-				out = append(out, corner{at, -1})
-			}
-			continue
-		}
 		n := i
 		for n < len(legs) && legs[n].IsSet() {
 			n++
@@ -56,57 +49,92 @@ func (s *setOut) corners() []corner {
 		if n < len(legs) {
 			after = &legs[n]
 		}
-		var placed []corner
-		placed, at = s.placeSets(at, legs[i:n], before, after)
-		out = append(out, placed...)
-		if after == nil || before != nil && before.Dir != after.Dir {
-			out = append(out, corner{at, -1})
+		if n > i {
+			placed, in := s.placeSets(at, legs[i:n], before, after)
+			out = append(out, placed.corners...)
+			at = placed.end
+			if in {
+				way.takes = append(way.takes, take{what: placed.what, mm: placed.longMM / 2})
+				s.close(way)
+				way = room{what: way.what, takes: []take{{what: placed.what, mm: placed.longMM / 2}}}
+			} else {
+				way.takes = append(way.takes, take{what: placed.what, mm: placed.longMM})
+			}
 		}
-		i = n
+		if after == nil {
+			break
+		}
+		if before != nil && before.Dir != after.Dir {
+			out = append(out, corner{at, -1})
+			turn := s.turnTake(before.Dir, after.Dir)
+			way.takes = append(way.takes, turn)
+			s.close(way)
+			way = room{takes: []take{turn}}
+		}
+		at = at.Add(after.Dir, float64(after.Length))
+		way.longMM += float64(after.Length.MM())
+		way.what = "leg " + after.Word + " " + units.Format(float64(after.Length)) + " m"
+		i = n + 1
 	}
-	return s.trim(out)
+	way.takes = append(way.takes, s.endTake(1))
+	s.close(way)
+	return straighten(append(out, corner{at, -1}))
 }
 
-// placeSets lays sets that follow each other and returns where the path goes on.
-func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) ([]corner, Point) {
+// laidSets is sets that follow each other, as they are laid.
+type laidSets struct {
+	what    string
+	corners []corner
+	end     Point   // where the path goes on
+	longMM  float64 // of the way, with the tangents of its outer bends
+}
+
+// placeSets lays sets that follow each other, and says whether they stand in a
+// way that goes on.
+func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSets, in bool) {
 	first := len(s.Sets)
 	long := 0.0
 	for _, l := range legs {
-		if long > 0 {
-			long += 2*s.tan(s.Sets[len(s.Sets)-1].Angle) + s.between.Value
+		if len(s.Sets) > first {
+			long += s.outer(len(s.Sets)-1) + s.between.Value
 		}
 		s.Sets = append(s.Sets, s.formed(l))
+		if last := len(s.Sets) - 1; last > first {
+			long += s.outer(last)
+		}
 		long += s.runLength(l, len(s.Sets)-1)
 	}
-	lastT := s.tan(s.Sets[len(s.Sets)-1].Angle)
+	firstT, lastT := s.outer(first), s.outer(len(s.Sets)-1)
 	dir, lead := after, 0.0
 	switch {
 	case before == nil:
-		lead = s.Ends[0].SetbackMM() + s.straight.Value + s.tan(s.Sets[first].Angle)
+		lead = s.Ends[0].SetbackMM() + s.straight.Value + firstT
 	case after == nil:
 		dir, lead = before, -long-lastT-s.straight.Value-s.Ends[1].SetbackMM()
 	case before.Dir != after.Dir:
-		turn := units.Degrees(math.Acos(max(-1, min(1, before.Dir.Dot(after.Dir)))) * 180 / math.Pi)
-		dir, lead = before, -long-lastT-s.between.Value-s.tan(turn)
+		dir, lead = before, -long-lastT-s.between.Value-s.turnTake(before.Dir, after.Dir).mm
 	default:
-		lead = -long / 2
+		lead, in = -long/2, true
 	}
+	out = laidSets{what: legs[0].Word, end: at, longMM: firstT + long + lastT}
 	p := at.Add(dir.Dir, lead/1000)
-	var out []corner
 	for k, l := range legs {
 		if k > 0 {
-			p = p.Add(dir.Dir, (s.tan(s.Sets[first+k-1].Angle)+s.tan(s.Sets[first+k].Angle)+s.between.Value)/1000)
+			p = p.Add(dir.Dir, (s.outer(first+k-1)+s.outer(first+k)+s.between.Value)/1000)
 		}
 		for _, q := range s.shape(l, first+k) {
 			p = p.Add(dir.Dir, q.X/1000).Add(l.Dir, q.Z/1000)
-			out = append(out, corner{p, first + k})
+			out.corners = append(out.corners, corner{p, first + k})
 		}
 		if !l.Double {
-			at = at.Add(l.Dir, float64(l.Set.Metres()))
+			out.end = out.end.Add(l.Dir, float64(l.Set.Metres()))
 		}
 	}
-	return out, at
+	return out, in
 }
+
+// outer is the tangent of a set's outer bends.
+func (s *setOut) outer(set int) float64 { return s.tan(s.Sets[set].Angle) }
 
 // tan is R tan(θ/2) without steps.
 func (s *setOut) tan(a units.Degrees) float64 { return s.R.Value * math.Tan(radians(a)/2) }
@@ -220,9 +248,8 @@ func (s *setOut) flatter(f FormedSet) string {
 	return "a former of a smaller radius, or a deeper set"
 }
 
-// trim takes the places off the ends and leaves out corners where nothing
-// turns.
-func (s *setOut) trim(c []corner) []corner {
+// straighten leaves out corners where nothing turns.
+func straighten(c []corner) []corner {
 	last := len(c) - 1
 	kept := c[:1]
 	for i := 1; i < last; i++ {

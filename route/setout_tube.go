@@ -32,7 +32,10 @@ func (s *setOut) bend(c []corner) {
 		gap := c[k+1].at.Sub(c[k].at)
 		long := gap.Len()*1000 - turns[k].tangent - turns[k+1].tangent
 		s.CornerMM += gap.Len() * 1000
-		s.room(turns, k, long)
+		if long < -1e-6 {
+			s.unmade(k, long)
+			return
+		}
 		s.Parts = append(s.Parts, TubePart{Kind: StraightPart, From: at, To: at + max(0, long), Dir: gap.unit()})
 		at += max(0, long)
 		if k+1 == len(c)-1 {
@@ -52,6 +55,14 @@ func (s *setOut) bend(c []corner) {
 	s.CornerMM -= s.Ends[0].SetbackMM() + s.Ends[1].SetbackMM()
 	s.LengthMM = at
 	s.total()
+}
+
+// unmade gives a tube up whose bends run into each other.
+func (s *setOut) unmade(k int, long float64) {
+	if len(s.Lacks) == 0 {
+		s.lack(fmt.Sprintf("straight between corners %d and %d", k, k+1), long, 0)
+	}
+	s.Parts, s.Bends, s.CornerMM, s.GainMM = nil, nil, 0, 0
 }
 
 // turnings measures the corners; the first and last are the tube's ends, whose
@@ -76,29 +87,6 @@ func (s *setOut) turnings(c []corner) []turning {
 // the job says so.
 func (s *setOut) made(t turning) bool {
 	return s.conduit() && s.run.Made.V && t.set < 0 && math.Abs(float64(t.angle)-90) < 1e-6
-}
-
-// room complains about a straight that is too short for what stands at its
-// ends. The straight inside a set has its complaint already.
-func (s *setOut) room(turns []turning, k int, long float64) {
-	a, b := turns[k], turns[k+1]
-	if k > 0 && k+1 < len(turns)-1 && a.set >= 0 && a.set == b.set {
-		return
-	}
-	need, what := s.between.Value, fmt.Sprintf("straight between corners %d and %d", k, k+1)
-	switch last := len(turns) - 1; {
-	case !s.conduit():
-		need = 0
-	case last == 1:
-		need, what = 0, "straight from end to end"
-	case k == 0:
-		need, what = s.straight.Value, "straight from the "+s.endName(0)+" end to the first bend"
-	case k+1 == last:
-		need, what = s.straight.Value, "straight from the last bend to the "+s.endName(1)+" end"
-	}
-	if long < need-1e-6 {
-		s.lack(what, long, need)
-	}
 }
 
 // endName names an end by its place.

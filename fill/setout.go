@@ -1,0 +1,44 @@
+package fill
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"tubewright/factors/sum"
+	"tubewright/route"
+)
+
+// setOut says what of a drawn run cannot be made with the tools that the job
+// states. A run that can be made has no finding here: command setout shows it.
+//
+// Source: geometry, see route.SetOut.
+func setOut(w *sum.Work, m *matter, index int) Finding {
+	f := SetOutFinding(w, m.Job, index)
+	if f.Verdict == Pass {
+		f.Verdict = 0
+	}
+	return f
+}
+
+// SetOutFinding judges whether a run can be made.
+func SetOutFinding(w *sum.Work, j *route.Job, run int) Finding {
+	r := &j.Runs[run]
+	f := Finding{Check: "set-out", Subject: "run " + r.Name, At: r.At, Value: none, Limit: none, Verdict: Pass}
+	if !r.Drawn {
+		f.Verdict = 0
+		return f
+	}
+	s := j.SetOut(w, run)
+	if len(s.Lacks) == 0 {
+		return f
+	}
+	l := slices.MaxFunc(s.Lacks, func(a, b route.Lack) int { return cmp.Compare(a.Limit-a.Value, b.Limit-b.Value) })
+	f.Verdict, f.Value, f.Limit, f.Unit = Fail, l.Value, l.Limit, "mm"
+	f.Reason = fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
+	if n := len(s.Lacks) - 1; n > 0 {
+		f.Reason += fmt.Sprintf("; %s more: setout lists them", counting(n, "reason"))
+	}
+	w.Note(f.Reason)
+	return f
+}

@@ -1,0 +1,69 @@
+package route
+
+import (
+	"fmt"
+	"math"
+
+	"tubewright/factors/sum"
+	"tubewright/factors/units"
+)
+
+// room is one straight way between two fixed points, and what takes of it: the
+// tube's ends, bends, and the sets in it.
+type room struct {
+	what   string
+	longMM float64
+	takes  []take
+}
+
+// take is something that needs its length of a straight way.
+type take struct {
+	what  string
+	mm    float64
+	place bool // an end at a place
+}
+
+// turnTake is what a turn takes of the way on either side of it.
+func (s *setOut) turnTake(from, to Point) take {
+	a := units.Degrees(math.Atan2(from.cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
+	if s.made(turning{angle: a, set: -1}) {
+		return take{what: "made bend", mm: s.reach().Value}
+	}
+	return take{what: "bend of " + units.Format(math.Round(float64(a)*100)/100) + "°", mm: s.tan(a)}
+}
+
+func (s *setOut) endTake(i int) take {
+	return take{what: "end at " + s.endName(i), mm: s.Ends[i].SetbackMM(), place: true}
+}
+
+// close complains about a way that is too short for what takes of it. What
+// stands in which order does not matter: the complaint is the same from
+// whichever end a run is walked.
+func (s *setOut) close(r room) {
+	if !s.conduit() {
+		return
+	}
+	need := 0.0
+	terms := make([]sum.Expr, 0, 2*len(r.takes))
+	add := func(what string, mm float64) {
+		need += mm
+		terms = append(terms, sum.T(sum.Term{Symbol: what, Value: mm, Unit: "mm"}))
+	}
+	for i, t := range r.takes {
+		add(t.what, t.mm)
+		switch {
+		case i == 0:
+		case !t.place && !r.takes[i-1].place:
+			if s.between.Value > 0 {
+				add("between", s.between.Value)
+			}
+		case len(r.takes) > 2 || !t.place || !r.takes[i-1].place:
+			add("straight", s.straight.Value)
+		}
+	}
+	if r.longMM >= need-1e-6 {
+		return
+	}
+	least := s.w.Let("least", r.what+": what it takes", "mm", sum.Add(terms...))
+	s.lack(fmt.Sprintf("%s has no room for what is in it", r.what), r.longMM, least.Value)
+}
