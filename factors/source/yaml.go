@@ -100,7 +100,7 @@ func Parse(name string, text []byte) (*Reader, *Node) {
 		r.Add(ErrSyntax, Pos{line, int32(col)}, 1, "a line break of another system", "save the file with plain line ends")
 		return r, nil
 	}
-	root, second, err := decode(text)
+	root, second, err := decodeLarge(text)
 	if err != nil {
 		r.syntax(text, err)
 		return r, nil
@@ -151,6 +151,16 @@ func (f *File) lineAt(offset int) (line int32, col int) {
 		}
 	}
 	return int32(lo + 1), 1 + utf8.RuneCount(f.text[f.lines[lo]:offset])
+}
+
+// decodeLarge is decode, on two cores where the text is long enough to repay it.
+func decodeLarge(text []byte) (root, second *Node, err error) {
+	if len(text) >= splitFrom {
+		if root, ok := decodeHalves(text); ok {
+			return root, nil, nil
+		}
+	}
+	return decode(text)
 }
 
 // decode returns the first document's root and the second document, if any.
