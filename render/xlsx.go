@@ -35,6 +35,8 @@ func WriteBillXLSX(to io.Writer, b PricedBill) error {
 		x.notesSheet()
 	}
 	x.do(x.SetDocProps(&excelize.DocProperties{Title: b.Job.Name, Creator: "tubewright", Created: workbookTime, Modified: workbookTime}))
+	always := true
+	x.do(x.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &always}))
 	if x.err != nil {
 		return x.err
 	}
@@ -167,7 +169,7 @@ func (x *workbook) billRow(row, i, rule int) {
 	if l := x.priced(i); l != nil && l.Timed {
 		put("L", l.Minutes)
 	}
-	put("M", formula(fmt.Sprintf(`IF(L%d="","",ROUND(C%d*L%d/60,2))`, row, row, row)))
+	put("M", formula(fmt.Sprintf(`IF(ISBLANK(L%d),"",ROUND(C%d*L%d/60,2))`, row, row, row)))
 }
 
 // priced is the line of the estimate, nil without one.
@@ -199,7 +201,7 @@ func (x *workbook) priceCells(row int, it route.Item, l *route.PricedItem) {
 	if l != nil && l.Priced {
 		x.put(sheetBill, "J", row, l.Price.Price.V)
 	}
-	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(J%d="","%s",ROUND(G%d/I%d*J%d,2))`, row, noPrice, row, row, row)))
+	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(ISBLANK(J%d),"%s",ROUND(G%d/I%d*J%d,2))`, row, noPrice, row, row, row)))
 }
 
 const noPrice = "no price"

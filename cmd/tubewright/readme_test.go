@@ -23,6 +23,9 @@ func TestReadme(t *testing.T) {
 	if err := os.CopyFS(dir+"/jobs", os.DirFS("../../testdata/jobs")); err != nil {
 		t.Fatal(err)
 	}
+	if err := os.CopyFS(dir+"/prices", os.DirFS("../../testdata/prices")); err != nil {
+		t.Fatal(err)
+	}
 	t.Chdir(dir)
 	for _, c := range commands {
 		args, err := shellWords(c)
