@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"tubewright/factors/sum"
-	"tubewright/factors/uk"
 	"tubewright/route"
 )
 
@@ -27,14 +26,6 @@ type Comparisons struct {
 	Allow    Allowance
 }
 
-// Allowance is what a reading was allowed to differ from the expected value by.
-type Allowance struct {
-	Share            float64 // of the value
-	Continuity, Loop float64 // Ω
-	Kelvin           float64
-	Stated           bool // by the file, in part at least; else common practice
-}
-
 // Verdict is the gravest of the results.
 func (c *Comparisons) Verdict() Verdict { return c.Report().Verdict() }
 
@@ -51,6 +42,7 @@ func (c *Comparisons) Report() *Report {
 // measured where it was.
 type comparer struct {
 	sheet    *sheet
+	given    *sheet // with Ze as the job gives it
 	readings []route.Reading
 	at       map[readingKey]*route.Reading
 	allow    meterAllowance
@@ -67,16 +59,14 @@ type readingKey struct {
 func Compare(j *route.Job, measured *route.Measured) *Comparisons {
 	c := newComparer(j, measured)
 	t := NewTestSheet(j, measured.Ambient.V)
-	a, said := c.allow, &measured.Allow
-	out := &Comparisons{Sheet: t, Measured: measured, Allow: Allowance{a.share.Value, a.continuity.Value, a.loop.Value, a.kelvin.Value,
-		said.Share.Said() || said.Continuity.Said() || said.Loop.Said() || said.Kelvin.Said()}}
+	out := &Comparisons{Sheet: t, Measured: measured, Allow: c.allow.exported(&measured.Allow)}
 	take := func(es []Expected) {
 		for i := range es {
 			e := &es[i]
 			r, read := c.at[readingKey{e.Circuit, e.Point, e.Test}]
 			switch {
 			case read:
-				out.Results = append(out.Results, c.result(e, r))
+				out.Results = append(out.Results, c.result(r))
 			case c.asked(e):
 				out.Missing = append(out.Missing, *e)
 			}
@@ -103,7 +93,7 @@ func newComparer(j *route.Job, measured *route.Measured) *comparer {
 		job.Supply.Ze.V, job.Supply.Ze.At = ohms(r.Value), r.At
 		job.Supply.Electrode = route.Supply{}.Electrode
 	}
-	c.sheet = newSheet(&job, measured.Ambient.V)
+	c.sheet, c.given = newSheet(&job, measured.Ambient.V), newSheet(j, measured.Ambient.V)
 	return c
 }
 
@@ -165,21 +155,25 @@ func sectionOf(m *matter, circuit int) int {
 }
 
 // result judges one reading; its working is the same code run again.
-func (c *comparer) result(e *Expected, r *route.Reading) Comparison {
+func (c *comparer) result(r *route.Reading) Comparison {
 	out := c.judge(nil, r)
 	out.Finding = judge(c.sheet.m, func(w *sum.Work, _ *matter, _ int) Finding { return c.judge(w, r).Finding }, 0)
-	out.Expected = &Expected{}
-	*out.Expected = c.sheet.expect(nil, r.Circuit, r.Point, r.Test)
-	if r.Test == route.External {
-		*out.Expected = *e // as the job gives it, not as measured
-	}
-	out.Reading = r
+	e := c.expect(nil, r)
+	out.Expected, out.Reading = &e, r
 	return out
+}
+
+// expect is what a reading is set beside.
+func (c *comparer) expect(w *sum.Work, r *route.Reading) Expected {
+	if r.Test == route.External {
+		return c.given.expect(w, r.Circuit, r.Point, r.Test)
+	}
+	return c.sheet.expect(w, r.Circuit, r.Point, r.Test)
 }
 
 // judge is the verdict on one reading.
 func (c *comparer) judge(w *sum.Work, r *route.Reading) Comparison {
-	e := c.sheet.expect(w, r.Circuit, r.Point, r.Test)
+	e := c.expect(w, r)
 	out := Comparison{Low: none, High: none, Finding: Finding{
 		Check: r.Test.String(), Subject: c.subject(r), At: r.At, Value: r.Value, Limit: none, Unit: r.Test.Unit(), Verdict: Pass}}
 	switch r.Test {
@@ -209,40 +203,4 @@ func (c *comparer) subject(r *route.Reading) string {
 		return c.sheet.m.Circuits[r.Circuit].Name
 	}
 	return c.sheet.m.Circuits[r.Circuit].Name + ", " + c.sheet.m.PathName(&c.sheet.paths[r.Circuit][r.Point])
-}
-
-// meterAllowance is what a reading may differ by, as the file states it or by
-// common practice.
-type meterAllowance struct{ share, continuity, loop, kelvin sum.Term }
-
-func allowanceOf(m *route.Measured) meterAllowance {
-	usual := uk.MeterAllowance()
-	a := meterAllowance{usual.Share.Term("share"), inOhms(usual.Continuity, "leads"), inOhms(usual.Loop, "leads"), usual.Kelvin.Term("ΔT")}
-	state := func(t *sum.Term, said bool, v float64) {
-		if said {
-			t.Value, t.Cite = v, nil
-		}
-	}
-	state(&a.share, m.Allow.Share.Said(), m.Allow.Share.V)
-	state(&a.continuity, m.Allow.Continuity.Said(), float64(m.Allow.Continuity.V))
-	state(&a.loop, m.Allow.Loop.Said(), float64(m.Allow.Loop.V))
-	state(&a.kelvin, m.Allow.Kelvin.Said(), float64(m.Allow.Kelvin.V))
-	return a
-}
-
-// within is what a reading of X may be out by: the instrument's share and its
-// fixed part, and how well the temperature of the conductors is known.
-func (c *comparer) within(w *sum.Work, X sum.Term, live bool) float64 {
-	fixed := c.allow.continuity
-	if live {
-		fixed = c.allow.loop
-	}
-	parts := []sum.Expr{sum.Times(sum.T(c.allow.share), sum.T(X)), sum.T(fixed)}
-	if !live {
-		cold, warm := uk.TestMultiplier(nil, 20), uk.TestMultiplier(nil, 25)
-		cold.Symbol, warm.Symbol = "f20", "f25"
-		perKelvin := sum.Over(sum.Sub(sum.T(warm), sum.T(cold)), sum.T(sum.Term{Symbol: "5 K", Value: 5, Unit: "K"}))
-		parts = append(parts, sum.Times(perKelvin, sum.T(c.allow.kelvin), sum.T(X)))
-	}
-	return w.Let("out by", "what instrument, leads and temperature may make of it", "Ω", sum.Add(parts...)).Value
 }

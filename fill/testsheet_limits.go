@@ -100,15 +100,12 @@ func (t *TestSheet) RatedResidual(circuit int) float64 {
 // polarity says what is proved at a point.
 func (s *sheet) polarity(w *sum.Work, e *Expected) string {
 	p := &s.paths[e.Circuit][e.Point]
-	if p.Place < 0 {
-		return "L, N, cpc each in place"
+	text := "L, N, cpc each in place"
+	if p.Place >= 0 && provePolarity[s.m.Places[p.Place].Kind] != "" {
+		text = provePolarity[s.m.Places[p.Place].Kind]
 	}
-	text := provePolarity[s.m.Places[p.Place].Kind]
 	if s.m.Circuits[e.Circuit].Lines() == 3 {
 		text = "L1, L2, L3 in order, cpc in place"
-	}
-	if text == "" {
-		text = "L, N, cpc each in place"
 	}
 	w.Note(text, enclosureRule("BS 7671 643.6: from memory"))
 	return text

@@ -54,12 +54,17 @@ func writeFound(w io.Writer, t *fill.TestSheet) {
 	fmt.Fprintln(w, "\nHOW EACH VALUE IS FOUND, with one example of each kind; --json has every step of all")
 	var all []sum.Step
 	for _, f := range workedReadings(t) {
-		value, used := chain(f.steps, f.test.String())
+		value, used := chain(f.steps, f.test)
 		if value == nil {
 			continue
 		}
-		_ = writeWrapped(w, "  ", "    ", f.test.String()+", "+f.where+": "+strings.Join(used, "; "))
+		_ = writeWrapped(w, "  ", "    ", f.test.String()+", "+f.where+": "+strings.Join(append(used, value.Meaning), "; ")+bracketed(refsOf(f.steps)))
 		_ = writeWrapped(w, "      ", "        ", value.Line())
+		for _, s := range f.steps {
+			if slices.Contains(limitSymbols, s.Symbol) && s.Symbol != value.Symbol {
+				_ = writeWrapped(w, "      ", "        ", s.Line())
+			}
+		}
 		all = append(all, f.steps...)
 	}
 	fmt.Fprintln(w, "\nSOURCES")
@@ -68,13 +73,27 @@ func writeFound(w io.Writer, t *fill.TestSheet) {
 	}
 }
 
-// chain finds the step of a working that has a symbol, and the formulas that
-// lead to it, in their order. Without such a step the last one is taken.
-func chain(steps []sum.Step, symbol string) (value *sum.Step, used []string) {
+// limitSymbols are the steps that are limits of a reading.
+var limitSymbols = []string{"Zs max", "Zs test", "R1+R2 most"}
+
+// valueSymbols are the steps that a reading's value or limit may be, by what
+// is looked for first.
+func valueSymbols(t route.Test) []string {
+	return append([]string{t.String(), "R each", "t most"}, limitSymbols...)
+}
+
+// chain finds the step of a working that is the value of a reading, else its
+// limit, and the formulas that lead to it, in their order.
+func chain(steps []sum.Step, t route.Test) (value *sum.Step, used []string) {
 	last := -1
-	for i := range steps {
-		if s := &steps[i]; s.Symbol != "" && (last < 0 || steps[last].Symbol != symbol || s.Symbol == symbol) {
-			last = i
+	for _, symbol := range valueSymbols(t) {
+		for i := range steps {
+			if steps[i].Symbol == symbol {
+				last = i
+			}
+		}
+		if last >= 0 {
+			break
 		}
 	}
 	if last < 0 {
@@ -90,7 +109,24 @@ func chain(steps []sum.Step, symbol string) (value *sum.Step, used []string) {
 		}
 	}
 	slices.Reverse(used)
-	return &steps[last], append(used, steps[last].Meaning)
+	return &steps[last], used
+}
+
+// refsOf names the tables behind a working in short.
+func refsOf(steps []sum.Step) string {
+	var out []string
+	for _, s := range steps {
+		for _, c := range s.Cites {
+			ref := c.String()
+			if cite, ok := c.(*factors.Citation); ok {
+				ref = cite.Table.Ref
+			}
+			if !slices.Contains(out, ref) {
+				out = append(out, ref)
+			}
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 // tablesOf lists the tables behind a working, each once, and how each is known.

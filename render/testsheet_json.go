@@ -131,11 +131,11 @@ func WriteComparisonJSON(w io.Writer, c *fill.Comparisons) error {
 
 // formulaText is how a reading is found, in symbols.
 func formulaText(e *fill.Expected, steps []sum.Step) string {
-	value, used := chain(steps, e.Test.String())
+	value, used := chain(steps, e.Test)
 	if value == nil || value.Symbolic == "" {
 		return ""
 	}
-	return strings.Join(append(used[:len(used)-1], value.Symbol+" = "+value.Symbolic), "; ")
+	return strings.Join(append(used, value.Symbol+" = "+value.Symbolic), "; ")
 }
 
 // fileUnits are the units as a file of readings writes them.

@@ -60,8 +60,7 @@ func (m *measuring) rows(text []byte) []row {
 		case errors.Is(err, io.EOF):
 			return rows
 		case errors.As(err, &bad):
-			at := source.Pos{Line: int32(bad.Line), Col: m.column(bad.Line, bad.Column)}
-			m.Add(source.ErrSyntax, at, 1, "a quote out of place", "put the whole cell in quotes and write a quote inside it twice")
+			m.badQuote(bad)
 			continue
 		}
 		line := make(row, len(cells))
@@ -73,6 +72,18 @@ func (m *measuring) rows(text []byte) []row {
 	}
 }
 
+// badQuote reports a quote that stands inside a cell, or opens one and is not
+// closed.
+func (m *measuring) badQuote(bad *csv.ParseError) {
+	if bad.StartLine < bad.Line {
+		col := 1 + strings.IndexByte(m.File.Line(int32(bad.StartLine)), '"')
+		m.Add(source.ErrSyntax, source.Pos{Line: int32(bad.StartLine), Col: m.column(bad.StartLine, col)}, 1, "a quote that opens here or below is not closed", "close it in its own line")
+		return
+	}
+	at := source.Pos{Line: int32(bad.Line), Col: m.column(bad.Line, bad.Column)}
+	m.Add(source.ErrSyntax, at, 1, "a quote out of place", "put the whole cell in quotes and write a quote inside it twice")
+}
+
 // column turns a column in bytes into one in characters.
 func (m *measuring) column(line, bytesCol int) int32 {
 	text := m.File.Line(int32(line))
@@ -81,7 +92,7 @@ func (m *measuring) column(line, bytesCol int) int32 {
 
 // header finds the columns by their names.
 func (m *measuring) header(head row) (map[string]int, bool) {
-	column := map[string]int{}
+	column, before := map[string]int{}, len(m.Problems)
 	known := append(slices.Clone(csvColumns), CSVExtra...)
 	for i, c := range head {
 		_, again := column[c.Value]
@@ -96,13 +107,13 @@ func (m *measuring) header(head row) (map[string]int, bool) {
 		}
 		column[c.Value] = i
 	}
-	whole := len(m.Problems) == 0
+	whole := len(m.Problems) == before
 	for _, name := range csvColumns {
 		if _, found := column[name]; !found && whole {
 			m.AddNode(ErrMissing, head[0], "no column "+name, "start with circuit,point,test,value")
 		}
 	}
-	return column, len(m.Problems) == 0
+	return column, len(m.Problems) == before
 }
 
 // line reads one reading.

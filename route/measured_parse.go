@@ -153,7 +153,19 @@ func (m *measuring) circuit(k *source.Node) (int, bool) {
 	return i, i >= 0
 }
 
-var circuitTestKeys = []string{"r1", "rn", "r2", "insulation", "points", "residual"}
+// circuitTestKeys are the keys of a circuit; those of a point are known to be
+// one, and misplaced.
+var circuitTestKeys = append([]string{"r1", "rn", "r2", "insulation", "points", "residual"}, pointTestNames...)
+
+var pointTestNames = testNames(pointTests)
+
+func testNames(tests []Test) []string {
+	names := make([]string, len(tests))
+	for i, t := range tests {
+		names[i] = t.String()
+	}
+	return names
+}
 
 func (m *measuring) circuitReadings(circuit int, n *source.Node) {
 	for key, v := range m.keys(n, "circuit "+m.job.Circuits[circuit].Name, circuitTestKeys) {
@@ -167,7 +179,12 @@ func (m *measuring) circuitReadings(circuit int, n *source.Node) {
 		case "residual":
 			m.tests(v, "residual", circuit, -1, []Test{Trip, HalfTrip, FiveTimes})
 		default:
-			m.read(Reading{Circuit: circuit, Point: -1, Test: testNamed(key)}, v)
+			t := testNamed(key)
+			if t.OfPoint() {
+				m.AddNode(ErrConflict, v, key+" is of a point, not of the circuit", "points: {NAME: {"+key+": …}}")
+				continue
+			}
+			m.read(Reading{Circuit: circuit, Point: -1, Test: t}, v)
 		}
 	}
 }
@@ -176,11 +193,7 @@ var pointTests = []Test{LineCPC, LineNeutral, CPCAlone, Polarity, EarthLoop}
 
 // tests reads the readings of a mapping whose keys are tests.
 func (m *measuring) tests(n *source.Node, what string, circuit, point int, known []Test) {
-	names := make([]string, len(known))
-	for i, t := range known {
-		names[i] = t.String()
-	}
-	for key, v := range m.keys(n, what, names) {
+	for key, v := range m.keys(n, what, testNames(known)) {
 		m.read(Reading{Circuit: circuit, Point: point, Test: testNamed(key)}, v)
 	}
 }
