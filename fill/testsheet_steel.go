@@ -62,7 +62,8 @@ func (s *sheet) notes(circuit int) []string {
 	for i := range s.paths[circuit] {
 		p := &s.paths[circuit][i]
 		steel, all := s.steelRuns(p)
-		inSteel, figured = inSteel || len(steel) > 0, figured || all && p.CPCBack == 0
+		_, err := steelOhm(nil, s.m, steel)
+		inSteel, figured = inSteel || len(steel) > 0, figured || all && err == nil && p.CPCBack == 0
 	}
 	if inSteel {
 		note := "the cpc lies in steel, a path in parallel once the accessories are tied to their boxes: R2, R1+R2 and Zs then read lower"

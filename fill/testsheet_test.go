@@ -232,6 +232,19 @@ func TestSheetOpen(t *testing.T) {
 	}
 }
 
+// TestSteelUnfigured: trunking without a published resistance is named as a
+// path in parallel, and no figure is promised.
+func TestSteelUnfigured(t *testing.T) {
+	for in, promised := range map[string]bool{"steel trunking 50x50": true, "steel trunking 75x50": false, "steel conduit 20": true} {
+		j := mustParse(t, "job: x\nplaces: {b: {is: board}, s: {is: socket}}\nruns: {A: {from: b, to: s, in: "+in+", length: 6 m}}\ncircuits: {x: {device: B20, cable: 4, points: [s]}}\n")
+		c := &fill.NewTestSheet(j, 20).Circuits[0]
+		e, _ := c.At(0, route.CPCAlone)
+		if len(c.Notes) == 0 || strings.Contains(c.Notes[0], "figures under steel") != promised || math.IsNaN(e.WithSteel) == promised {
+			t.Errorf("%s: %v, %v", in, e.WithSteel, c.Notes)
+		}
+	}
+}
+
 // TestInsulationFalls: n equal points in parallel read 1/n of one, so each must
 // have n MΩ for the circuit to read 1 MΩ.
 func TestInsulationFalls(t *testing.T) {
