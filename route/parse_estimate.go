@@ -119,7 +119,7 @@ func (p *parser) highWork(h *HighWork, n *source.Node) {
 		case "height":
 			h.Height = quantity(p, v, units.ParseMetres)
 			if _, err := us.HighWork(h.Height.V); err != nil && len(p.Problems) == before {
-				p.AddNode(ErrValue, v, "no published addition for "+v.Value, "the table has 12 ft to 20 ft")
+				p.AddNode(ErrValue, v, "no published addition for "+v.Value, "the table has 12 ft to 20 ft, 3.7 m to 6.1 m")
 			}
 		case "runs":
 			for _, r := range list(v) {
