@@ -15,6 +15,7 @@ type SetOut struct {
 	Run      int
 	RadiusMM float64 // of the centre line; 0 for trunking
 	ODMM     float64
+	WallMM   float64 // of steel conduit; 0 for others
 	Ends     [2]TubeEnd
 	Parts    []TubePart // straights, bends and made bends in order
 	Bends    []FormedBend

@@ -26,6 +26,9 @@ func (s *setOut) former() sum.Term {
 	}
 	s.w.Given("outside diameter", OD)
 	s.ODMM = OD.Value
+	if v, err := uk.Wall(e); err == nil {
+		s.WallMM = v.Num
+	}
 	if t, ok := bySize(s.job.Tools.Trials, e); ok {
 		return s.trialRadius(t, OD)
 	}

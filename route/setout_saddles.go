@@ -70,8 +70,9 @@ func SaddlesOn(w *sum.Work, longMM float64, end, spacing sum.Term) []float64 {
 	n := w.Given("spaces, the next whole number", sum.Term{Symbol: "n", Value: math.Ceil(q.Value - 1e-9)})
 	count := w.Let("N", "saddles, one more than spaces", "", sum.Add(sum.T(n), sum.N(1)))
 	out := make([]float64, int(count.Value))
+	first := min(end.Value, longMM/3) // two on a short straight stand at its thirds
 	for i := range out {
-		out[i] = end.Value + (longMM-2*end.Value)*float64(i)/n.Value
+		out[i] = first + (longMM-2*first)*float64(i)/n.Value
 	}
 	return out
 }

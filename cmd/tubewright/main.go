@@ -98,7 +98,7 @@ or the program fails.`,
 		RunE:              func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(checkCommand(), fitCommand(), drawCommand(), billCommand(), workCommand(), singlesCommand(), boardCommand(), testsCommand(), tablesCommand(), newCommand(), versionCommand())
+	root.AddCommand(checkCommand(), fitCommand(), drawCommand(), billCommand(), workCommand(), singlesCommand(), boardCommand(), setoutCommand(), cutCommand(), testsCommand(), tablesCommand(), newCommand(), versionCommand())
 	root.SetHelpCommand(helpCommand())
 	return root
 }

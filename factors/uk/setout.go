@@ -40,6 +40,18 @@ func OutsideDiameter(e factors.Enclosure) (factors.Value, error) {
 	return t().At(factors.Num(e.Size), factors.Word("outside"))
 }
 
+// Wall returns the wall of a heavy gauge steel conduit, in mm; plastic has no
+// figure.
+//
+// Source: BS 4568 (read in a maker's table).
+func Wall(e factors.Enclosure) (factors.Value, error) {
+	t := steelConduit
+	if e.Material == factors.Plastic {
+		t = plasticConduit
+	}
+	return t().At(factors.Num(e.Size), factors.Word("wall"))
+}
+
 // LeastBendRadius returns the smallest inside radius of a bend, in outside
 // diameters.
 //

@@ -28,6 +28,10 @@ func TestOutsideDiameter(t *testing.T) {
 			if err != nil || v.Num != float64(size) {
 				t.Errorf("%v %v: %v, %v", m, size, v.Num, err)
 			}
+			wall, err := uk.Wall(factors.Enclosure{Kind: factors.Conduit, Material: m, Size: size})
+			if want := map[units.Millimetres]float64{16: 1.4, 20: 1.6, 25: 1.6, 32: 1.6}[size]; (err == nil) != (m == factors.Steel) || err == nil && wall.Num != want {
+				t.Errorf("%v %v: wall %v, %v", m, size, wall.Num, err)
+			}
 		}
 	}
 }

@@ -1,0 +1,174 @@
+package render
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"tubewright/factors"
+	"tubewright/factors/sum"
+	"tubewright/factors/units"
+	"tubewright/route"
+)
+
+// WriteSetOut prints how the tube of each run is marked, bent and fixed, step
+// by step; with steps, how every length was worked out.
+func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
+	w := bufio.NewWriter(to)
+	heading(w, j.Name, j.Date)
+	for _, r := range runs {
+		work := &sum.Work{}
+		s := j.SetOut(work, r)
+		if err := writeRunSetOut(w, j, &s); err != nil {
+			return err
+		}
+		if steps {
+			fmt.Fprintln(w, "  working")
+			for k, step := range work.Steps {
+				writeStep(w, k+1, step)
+			}
+		}
+		fmt.Fprintln(w)
+	}
+	for _, note := range setOutNotes {
+		_ = writeWrapped(w, "", "  ", note) // the buffer keeps every error for Flush
+	}
+	footer(w)
+	return w.Flush()
+}
+
+func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
+	r := &j.Runs[s.Run]
+	fmt.Fprintf(w, "RUN %s, %s\n", r.Name, strings.Join(setOutFacts(j, s), ", "))
+	for _, l := range s.Lacks {
+		_ = writeWrapped(w, "  CANNOT BE MADE: ", "    ", lackText(l))
+	}
+	if !r.Drawn {
+		_ = writeWrapped(w, "  ", "    ", "the way is not drawn: nothing says where it bends; give path: for marks")
+	}
+	for i := range s.Pieces {
+		p := &s.Pieces[i]
+		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("piece %s: cut to %s mm, from %s (%s) to %s (%s)", p.Name, whole(p.Long()), s.EndName(j, i, 0), p.Ends[0], s.EndName(j, i, 1), p.Ends[1]))
+		if err := markTable(w, j, s, i); err != nil {
+			return err
+		}
+		for n, line := range bendingSteps(j, s, i) {
+			_ = writeWrapped(w, fmt.Sprintf("    %2d  ", n+1), "        ", line)
+		}
+	}
+	setLines(w, s)
+	if len(s.Joints) > 0 {
+		_ = writeWrapped(w, "  ", "    ", jointText(s))
+	}
+	return nil
+}
+
+// setOutFacts say what a run is bent from and to.
+func setOutFacts(j *route.Job, s *route.SetOut) []string {
+	r := &j.Runs[s.Run]
+	facts := []string{r.Enc.String()}
+	if r.From >= 0 {
+		facts = append(facts, j.Places[r.From].Name+" to "+j.Places[r.To].Name)
+	}
+	if len(s.Bends) > 0 {
+		facts = append(facts, fmt.Sprintf("bends to a centre line of %s mm radius", sum.Figure(s.RadiusMM)))
+	}
+	if s.LengthMM > 0 {
+		what := "tube"
+		if r.Enc.Kind == factors.Trunking {
+			what = "trunking"
+		}
+		facts = append(facts, fmt.Sprintf("%s mm of %s", whole(s.LengthMM), what))
+	}
+	return facts
+}
+
+func lackText(l route.Lack) string {
+	return fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
+}
+
+// whole prints a length to the millimetre that a rule can show.
+func whole(mm float64) string { return units.Format(math.Round(mm)) }
+
+// markTable lists the marks of a piece from both its ends.
+func markTable(w io.Writer, j *route.Job, s *route.SetOut, piece int) error {
+	marks := s.Marks(piece)
+	if len(marks) == 0 {
+		return nil
+	}
+	near, far := s.EndName(j, piece, 0), s.EndName(j, piece, 1)
+	t := columns{head: []string{"bend", "angle", "start", "centre", "end", "apart", "turn tube", "end from " + far, "of"}, right: []bool{true, true, true, true, true, true, true, true}}
+	fmt.Fprintf(w, "    marks in mm from the %s end, before bending\n", near)
+	for _, m := range marks {
+		t.add(fmt.Sprint(m.Number), angleText(m.Angle), whole(m.Start), whole(m.Centre), whole(m.End), blank(m.Apart), turnText(m), whole(m.Far), bendOf(s, m))
+	}
+	return t.write(w, "    ")
+}
+
+func angleText(a units.Degrees) string {
+	return units.Format(math.Round(float64(a)*10)/10) + "°"
+}
+
+func blank(v float64) string {
+	if math.IsNaN(v) {
+		return "–"
+	}
+	return whole(v)
+}
+
+// turnText says how the tube is turned before a bend.
+func turnText(m route.TubeMark) string {
+	switch {
+	case math.IsNaN(m.Apart):
+		return "–"
+	case m.Turn == 0:
+		return "not"
+	case m.Turn == 180:
+		return "over"
+	case m.Turn < 0:
+		return angleText(-m.Turn) + " left"
+	}
+	return angleText(m.Turn) + " right"
+}
+
+// bendOf says what a bend belongs to.
+func bendOf(s *route.SetOut, m route.TubeMark) string {
+	if m.Set < 0 {
+		return "corner"
+	}
+	return s.Sets[m.Set].Word
+}
+
+// setLines print the spacing of a set's marks beside the plain rule.
+func setLines(w io.Writer, s *route.SetOut) {
+	for _, f := range s.Sets {
+		if f.Marks.Corners == 0 {
+			continue
+		}
+		text := fmt.Sprintf("%s of %s mm at %s", f.Word, units.Format(math.Round(f.DepthMM*10)/10), angleText(f.Angle))
+		if f.Chosen {
+			text += " (the steepest usual angle that the former makes)"
+		}
+		if f.Rolled > 0 {
+			text += fmt.Sprintf(", rolled %s out of the square", angleText(f.Rolled))
+		}
+		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm)", f.Marks.Between, f.Marks.Corners)
+		_ = writeWrapped(w, "  ", "    ", text)
+	}
+}
+
+func jointText(s *route.SetOut) string {
+	var at []string
+	for _, e := range s.Joints {
+		at = append(at, whole(e.At))
+	}
+	return fmt.Sprintf("expansion couplers at %s mm, ends set %s mm apart on the day; saddles there hold without clamping", strings.Join(at, ", "), sum.Figure(s.Joints[0].OpeningMM))
+}
+
+// setOutNotes hold for every run of the page.
+var setOutNotes = []string{
+	"Lengths run along the tube before it is bent, to the nearest millimetre. A radius is the former's own: bend one trial right angle and give its cut length and legs (tools: trial bend); a former's deduct is not its radius.",
+	"Sizes of boxes and sockets are common practice or memory until the job states them (tools: faces): measure before cutting.",
+}

@@ -1,0 +1,139 @@
+package render
+
+import (
+	"io"
+	"math"
+
+	"tubewright/factors/sum"
+	"tubewright/fill"
+	"tubewright/route"
+)
+
+type setOutJSON struct {
+	Job      string       `json:"job"`
+	Verdict  string       `json:"verdict"`
+	Runs     []setRunJSON `json:"runs"`
+	Notes    []string     `json:"notes"`
+	Cautions []string     `json:"cautions"`
+}
+
+type setRunJSON struct {
+	Run       string      `json:"run"`
+	Enclosure string      `json:"enclosure"`
+	From      string      `json:"from,omitempty"`
+	To        string      `json:"to,omitempty"`
+	Drawn     bool        `json:"drawn"`
+	RadiusMM  *float64    `json:"radius_mm"`
+	CornersMM *float64    `json:"corner_to_corner_mm"`
+	GainMM    *float64    `json:"gain_mm"`
+	TubeMM    *float64    `json:"tube_mm"`
+	Ends      []endJSON   `json:"ends"`
+	Pieces    []pieceJSON `json:"pieces"`
+	Sets      []setJSON   `json:"sets"`
+	Expansion []jointJSON `json:"expansion_couplers"`
+	Lacks     []lackJSON  `json:"cannot_be_made"`
+	Steps     []string    `json:"steps"`
+	Sources   []string    `json:"sources"`
+}
+
+type endJSON struct {
+	Entry    string   `json:"entry"`
+	FaceMM   *float64 `json:"centre_to_mouth_mm"`
+	ThreadMM *float64 `json:"thread_mm"`
+}
+
+type pieceJSON struct {
+	Piece   string     `json:"piece"`
+	CutMM   *float64   `json:"cut_mm"`
+	Ends    [2]string  `json:"ends"`
+	From    string     `json:"measured_from"`
+	Marks   []markJSON `json:"marks"`
+	Saddles []*float64 `json:"saddles_mm"`
+	Work    []string   `json:"work"`
+}
+
+type markJSON struct {
+	Bend     int      `json:"bend"`
+	Of       string   `json:"of"`
+	Degrees  *float64 `json:"degrees"`
+	StartMM  *float64 `json:"start_mm"`
+	CentreMM *float64 `json:"centre_mm"`
+	EndMM    *float64 `json:"end_mm"`
+	ApartMM  *float64 `json:"apart_mm"` // null for the first of a piece
+	Turn     *float64 `json:"turn_degrees"`
+	BackMM   *float64 `json:"back_of_bend_mm"` // null unless it is the first and a right angle
+}
+
+type setJSON struct {
+	Set     string   `json:"set"`
+	DepthMM *float64 `json:"depth_mm"`
+	Degrees *float64 `json:"degrees"`
+	Chosen  bool     `json:"angle_chosen"`
+	ApartMM *float64 `json:"starts_apart_mm"`
+	RuleMM  *float64 `json:"plain_multiplier_mm"`
+}
+
+type jointJSON struct {
+	AtMM      *float64 `json:"at_mm"`
+	OpeningMM *float64 `json:"opening_mm"`
+}
+
+type lackJSON struct {
+	What    string   `json:"what"`
+	ThereMM *float64 `json:"there_is_mm"`
+	LeastMM *float64 `json:"least_mm"`
+}
+
+// WriteSetOutJSON writes all that WriteSetOut prints, with every step.
+func WriteSetOutJSON(w io.Writer, j *route.Job, runs []int, verdict fill.Verdict) error {
+	out := setOutJSON{Job: j.Name, Verdict: verdict.String(), Runs: []setRunJSON{}, Notes: setOutNotes, Cautions: Cautions}
+	for _, r := range runs {
+		work := &sum.Work{}
+		s := j.SetOut(work, r)
+		one := runJSON(j, &s)
+		one.Steps, one.Sources = stepTexts(work.Steps), fill.Sources(work.Steps)
+		out.Runs = append(out.Runs, one)
+	}
+	return writeJSON(w, out)
+}
+
+func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
+	r := &j.Runs[s.Run]
+	one := setRunJSON{Run: r.Name, Enclosure: r.Enc.String(), Drawn: r.Drawn, RadiusMM: number(s.RadiusMM), CornersMM: number(s.CornerMM), GainMM: number(s.GainMM), TubeMM: number(s.LengthMM),
+		Ends: []endJSON{}, Pieces: []pieceJSON{}, Sets: []setJSON{}, Expansion: []jointJSON{}, Lacks: []lackJSON{}}
+	if r.From >= 0 {
+		one.From, one.To = j.Places[r.From].Name, j.Places[r.To].Name
+	}
+	for _, e := range s.Ends {
+		one.Ends = append(one.Ends, endJSON{e.Entry, number(e.FaceMM), number(e.ThreadMM)})
+	}
+	for i := range s.Pieces {
+		one.Pieces = append(one.Pieces, onePieceJSON(j, s, i))
+	}
+	for _, f := range s.Sets {
+		one.Sets = append(one.Sets, setJSON{f.Word, number(f.DepthMM), number(float64(f.Angle)), f.Chosen, number(f.Marks.Between), number(f.Marks.Corners)})
+	}
+	for _, e := range s.Joints {
+		one.Expansion = append(one.Expansion, jointJSON{number(e.At), number(e.OpeningMM)})
+	}
+	for _, l := range s.Lacks {
+		one.Lacks = append(one.Lacks, lackJSON{l.What, number(l.Value), number(l.Limit)})
+	}
+	return one
+}
+
+func onePieceJSON(j *route.Job, s *route.SetOut, i int) pieceJSON {
+	p := &s.Pieces[i]
+	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, From: s.EndName(j, i, 0), Marks: []markJSON{}, Saddles: []*float64{}, Work: bendingSteps(j, s, i)}
+	for _, m := range s.Marks(i) {
+		one := markJSON{m.Number, bendOf(s, m), number(float64(m.Angle)), number(m.Start), number(m.Centre), number(m.End), number(m.Apart), number(float64(m.Turn)), number(m.BackMM)}
+		if math.IsNaN(m.Apart) {
+			one.Turn = nil
+		}
+		out.Marks = append(out.Marks, one)
+	}
+	for _, at := range s.SaddlesOn(i) {
+		out.Saddles = append(out.Saddles, number(at))
+	}
+	return out
+}

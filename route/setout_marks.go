@@ -1,0 +1,66 @@
+package route
+
+import (
+	"math"
+
+	"tubewright/factors/units"
+)
+
+// TubeMark is one bend as it is marked on a straight piece of tube. Lengths are
+// in mm from the piece's first end, Far ones from its other end.
+type TubeMark struct {
+	Number             int // of the bend along the run
+	Set                int // index in SetOut.Sets, -1 for a bend of its own
+	Angle              units.Degrees
+	Start, Centre, End float64
+	Far                float64       // end of the bend from the other end of the piece
+	Apart              float64       // from the start of the bend before in the piece; NaN for the first
+	Turn               units.Degrees // of the tube since the bend before, clockwise seen from the first end; 0 for the first of a piece
+	SpringBack         units.Degrees // about how far steel opens again; 0 for plastic
+	BackMM             float64       // first end to the back of a right angle, to check it by; NaN where another bend comes first
+}
+
+// Marks are the bends of a piece.
+func (s *SetOut) Marks(piece int) []TubeMark {
+	p := s.Pieces[piece]
+	out := make([]TubeMark, len(p.Bends))
+	for i, k := range p.Bends {
+		b := s.Bends[k]
+		out[i] = TubeMark{Number: b.Number, Set: b.Set, Angle: b.Angle, Start: b.Start - p.From, Centre: b.Centre - p.From, End: b.End - p.From,
+			Far: p.To - b.End, Apart: math.NaN(), BackMM: math.NaN()}
+		if s.WallMM > 0 {
+			out[i].SpringBack = SpringBack(b.Angle, s.RadiusMM, (s.ODMM-s.WallMM)/2)
+		}
+		switch {
+		case i > 0:
+			out[i].Turn, out[i].Apart = b.Twist, out[i].Start-out[i-1].Start
+		case b.Angle == 90:
+			out[i].BackMM = out[i].Start + s.RadiusMM + s.ODMM/2
+		}
+	}
+	return out
+}
+
+// SaddlesOn are the saddles that hold a piece, in mm from its first end.
+func (s *SetOut) SaddlesOn(piece int) []float64 {
+	p := s.Pieces[piece]
+	var out []float64
+	for _, d := range s.Saddles {
+		if d.At >= p.From && d.At < p.To {
+			out = append(out, d.At-p.From)
+		}
+	}
+	return out
+}
+
+// EndName names an end of a piece: its place, or the piece that it meets.
+func (s *SetOut) EndName(j *Job, piece, end int) string {
+	other := piece + 2*end - 1
+	switch {
+	case other >= 0 && other < len(s.Pieces):
+		return s.Pieces[other].Name
+	case s.Ends[end].Place >= 0:
+		return j.Places[s.Ends[end].Place].Name
+	}
+	return []string{"first", "far"}[end]
+}
