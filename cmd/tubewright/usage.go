@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"runtime/debug"
+	"strings"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -22,7 +23,10 @@ func noCommand(c *cobra.Command, args []string) error {
 			known = append(known, sub.Name())
 		}
 	}
-	return usageError{fmt.Errorf("no command %q; %s", args[0], source.Suggest(args[0], known))}
+	if near := source.Nearest(args[0], known); near != "" {
+		return usageError{fmt.Errorf("no command %q; did you mean %s?", args[0], near)}
+	}
+	return usageError{fmt.Errorf("no command %q; known: %s", args[0], strings.Join(known, ", "))}
 }
 
 // flagError says what is wrong with a flag, and names the nearest one.
