@@ -5,8 +5,6 @@ import (
 	"io"
 	"strings"
 
-	"github.com/xuri/excelize/v2"
-
 	"tubewright/route"
 )
 
@@ -23,82 +21,54 @@ const (
 // formulas, so that a price put in by hand counts at once. A line without a
 // price says so and is left out of the sums.
 func WriteBillXLSX(to io.Writer, b PricedBill) error {
-	x := &workbook{File: excelize.NewFile(), bill: b}
-	defer x.Close()
-	if x.do(x.SetSheetName("Sheet1", sheetBill)); x.err == nil {
-		x.styles()
-		x.billSheet()
-		x.sumSheet()
-		if b.Instead != nil {
-			x.insteadSheet()
-		}
-		x.notesSheet()
+	x := &workbook{bill: b}
+	x.billSheet()
+	x.sumSheet()
+	if b.Instead != nil {
+		x.insteadSheet()
 	}
-	x.do(x.SetDocProps(&excelize.DocProperties{Title: b.Job.Name, Creator: "tubewright", Created: workbookTime, Modified: workbookTime}))
-	always := true
-	x.do(x.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &always}))
-	if x.err != nil {
-		return x.err
-	}
-	return x.Write(to)
+	x.notesSheet()
+	return writeWorkbook(to, b.Job.Name, x.sheets)
 }
 
-// workbookTime stands in every workbook, so that one job gives one file.
-const workbookTime = "2000-01-01T00:00:00Z"
-
-// workbook is a workbook being written; the first error is kept.
+// workbook is a workbook being written.
 type workbook struct {
-	*excelize.File
-	bill PricedBill
-	err  error
-
-	head, group, total, amount, quantity, percent, wrapped int
-
+	bill   PricedBill
+	sheets []*worksheet
 	totals []int // rows of the group totals
 	last   int   // last row of the bill
 }
 
-func (x *workbook) do(err error) {
-	if x.err == nil {
-		x.err = err
+// sheet returns the sheet of that name, a new one the first time.
+func (x *workbook) sheet(name string) *worksheet {
+	for _, s := range x.sheets {
+		if s.name == name {
+			return s
+		}
 	}
+	s := &worksheet{name: name, rows: map[int]map[int]cell{}}
+	x.sheets = append(x.sheets, s)
+	return s
 }
 
-func (x *workbook) styles() {
-	style := func(s excelize.Style) int {
-		id, err := x.NewStyle(&s)
-		x.do(err)
-		return id
-	}
-	bold, two, three := &excelize.Font{Bold: true}, "#,##0.00", "#,##0.00"
-	rule := []excelize.Border{{Type: "top", Color: "000000", Style: 1}}
-	x.head = style(excelize.Style{Font: bold, Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}, Border: []excelize.Border{{Type: "bottom", Color: "000000", Style: 1}}})
-	x.group = style(excelize.Style{Font: bold})
-	x.total = style(excelize.Style{Font: bold, CustomNumFmt: &two, Border: rule})
-	x.amount = style(excelize.Style{CustomNumFmt: &two})
-	x.quantity = style(excelize.Style{CustomNumFmt: &three})
-	x.percent = style(excelize.Style{NumFmt: 10})
-	x.wrapped = style(excelize.Style{Alignment: &excelize.Alignment{WrapText: true, Vertical: "top"}})
-}
-
-// put writes a value, or a formula that starts with =.
+// put writes a value or a formula; the cell keeps its style.
 func (x *workbook) put(sheet, column string, row int, v any) {
-	at := fmt.Sprint(column, row)
-	switch v := v.(type) {
-	case formula:
-		x.do(x.SetCellFormula(sheet, at, string(v)))
-	case string:
-		x.do(x.SetCellStr(sheet, at, v))
-	default:
-		x.do(x.SetCellValue(sheet, at, v))
-	}
+	s := x.sheet(sheet)
+	was, c := s.at(column, row)
+	was.value = v
+	s.set(c, row, was)
 }
 
 // formula is the text of a formula, without its =.
 type formula string
 
-func (x *workbook) style(sheet, from, to string, row, style int) {
-	x.do(x.SetCellStyle(sheet, fmt.Sprint(from, row), fmt.Sprint(to, row), style))
+func (x *workbook) style(sheet, from, to string, row int, style cellStyle) {
+	s := x.sheet(sheet)
+	for c := from[0]; c <= to[0]; c++ {
+		was, i := s.at(string(rune(c)), row)
+		was.style = style
+		s.set(i, row, was)
+	}
 }
 
 var billColumns = []struct {
@@ -113,21 +83,20 @@ const headRow = 4
 func (x *workbook) billSheet() {
 	x.put(sheetBill, "A", 1, strings.Trim(x.bill.Job.Name+", "+x.bill.Job.Date, ", "))
 	x.put(sheetBill, "A", 2, Cautions[0])
-	x.style(sheetBill, "A", "A", 1, x.group)
+	x.style(sheetBill, "A", "A", 1, styleGroup)
 	for i, c := range billColumns {
-		name, err := excelize.ColumnNumberToName(i + 1)
-		x.do(err)
+		name := string(rune('A' + i))
 		x.put(sheetBill, name, headRow, c.head)
-		x.do(x.SetColWidth(sheetBill, name, name, c.width))
+		x.sheet(sheetBill).width(name, c.width)
 	}
-	x.style(sheetBill, "A", "O", headRow, x.head)
+	x.style(sheetBill, "A", "O", headRow, styleHead)
 	rules := ruleNumbers(x.bill.Items)
 	row, first := headRow, 0
 	for i, it := range x.bill.Items {
 		if i == 0 || x.bill.Items[i-1].Group != it.Group {
 			row++
 			x.put(sheetBill, "A", row, strings.ToUpper(it.Group))
-			x.style(sheetBill, "A", "A", row, x.group)
+			x.style(sheetBill, "A", "A", row, styleGroup)
 			first = row + 1
 		}
 		row++
@@ -138,11 +107,7 @@ func (x *workbook) billSheet() {
 		}
 	}
 	x.last = row
-	x.do(x.SetPanes(sheetBill, &excelize.Panes{Freeze: true, XSplit: 1, YSplit: headRow, TopLeftCell: "B5", ActivePane: "bottomRight"}))
-	landscape, wide, high := "landscape", 1, 0
-	fit := true
-	x.do(x.SetPageLayout(sheetBill, &excelize.PageLayoutOptions{Orientation: &landscape, FitToWidth: &wide, FitToHeight: &high}))
-	x.do(x.SetSheetProps(sheetBill, &excelize.SheetPropsOptions{FitToPage: &fit}))
+	x.sheet(sheetBill).frozen, x.sheet(sheetBill).wide = headRow, true
 }
 
 func (x *workbook) billRow(row, i, rule int) {
@@ -158,11 +123,11 @@ func (x *workbook) billRow(row, i, rule int) {
 	}
 	put("N", strings.Join(it.Runs, " "))
 	put("O", rule)
-	x.style(sheetBill, "C", "C", row, x.quantity)
-	x.style(sheetBill, "D", "D", row, x.percent)
-	x.style(sheetBill, "E", "G", row, x.quantity)
-	x.style(sheetBill, "J", "K", row, x.amount)
-	x.style(sheetBill, "M", "M", row, x.quantity)
+	x.style(sheetBill, "C", "C", row, styleAmount)
+	x.style(sheetBill, "D", "D", row, stylePercent)
+	x.style(sheetBill, "E", "G", row, styleAmount)
+	x.style(sheetBill, "J", "K", row, styleAmount)
+	x.style(sheetBill, "M", "M", row, styleAmount)
 	if !it.Labour {
 		x.priceCells(row, it, x.priced(i))
 	}
@@ -211,7 +176,7 @@ func (x *workbook) groupTotal(row, first int, group string) {
 	for _, c := range []string{"K", "M"} {
 		x.put(sheetBill, c, row, formula(fmt.Sprintf("SUM(%s%d:%s%d)", c, first, c, row-1)))
 	}
-	x.style(sheetBill, "A", "O", row, x.total)
+	x.style(sheetBill, "A", "O", row, styleTotal)
 	x.totals = append(x.totals, row)
 }
 

@@ -9,16 +9,14 @@ import (
 
 // sumSheet writes the estimate as formulas on the bill.
 func (x *workbook) sumSheet() {
-	_, err := x.NewSheet(sheetSum)
-	x.do(err)
-	x.do(x.SetColWidth(sheetSum, "A", "A", 58))
-	x.do(x.SetColWidth(sheetSum, "B", "B", 14))
+	x.sheet(sheetSum).width("A", 58)
+	x.sheet(sheetSum).width("B", 14)
 	terms := x.bill.Job.Terms
 	if x.bill.Estimate != nil {
 		terms = x.bill.Estimate.Terms
 	}
 	x.put(sheetSum, "A", 1, "Estimate"+inCurrency(terms.Currency)+", before tax")
-	x.style(sheetSum, "A", "A", 1, x.group)
+	x.style(sheetSum, "A", "A", 1, styleGroup)
 	for i, r := range x.sumRows(terms) {
 		row := i + 2
 		x.put(sheetSum, "A", row, r.what)
@@ -37,7 +35,7 @@ func inCurrency(c string) string {
 type sumRow struct {
 	what  string
 	value any
-	style int
+	style cellStyle
 }
 
 // sumRows are rows 2 to 14 of the sheet; the formulas name each other by row.
@@ -47,20 +45,20 @@ func (x *workbook) sumRows(t route.Terms) []sumRow {
 		high, add = e.HighHours, e.HighAddition
 	}
 	return []sumRow{
-		{"material", x.overGroups("K"), x.amount},
-		{"hours", x.overGroups("M"), x.quantity},
-		{"hours of high work among them", *number(high), x.quantity},
-		{"addition to the hours of high work (a United States figure)", add, x.percent},
-		{"labour rate, an hour", t.Rate.V, x.amount},
-		{"labour", formula("ROUND(ROUND(B3+B4*B5,2)*B6,2)"), x.amount},
-		{"sundries, share of material", t.Sundries.V, x.percent},
-		{"sundries", formula("ROUND(B2*B8,2)"), x.amount},
-		{"overhead, share of material, sundries and labour", t.Overhead.V, x.percent},
-		{"overhead", formula("ROUND((B2+B9+B7)*B10,2)"), x.amount},
-		{"profit, share of material, sundries, labour and overhead", t.Profit.V, x.percent},
-		{"profit", formula("ROUND((B2+B9+B7+B11)*B12,2)"), x.amount},
-		{"total", formula("ROUND(B2+B9+B7+B11+B13,2)"), x.total},
-		{"items without a price, not in the total", formula(fmt.Sprintf(`COUNTIF(%s!K%d:K%d,"%s")`, sheetBill, headRow+1, max(x.last, headRow+1), noPrice)), x.group},
+		{"material", x.overGroups("K"), styleAmount},
+		{"hours", x.overGroups("M"), styleAmount},
+		{"hours of high work among them", *number(high), styleAmount},
+		{"addition to the hours of high work (a United States figure)", add, stylePercent},
+		{"labour rate, an hour", t.Rate.V, styleAmount},
+		{"labour", formula("ROUND(ROUND(B3+B4*B5,2)*B6,2)"), styleAmount},
+		{"sundries, share of material", t.Sundries.V, stylePercent},
+		{"sundries", formula("ROUND(B2*B8,2)"), styleAmount},
+		{"overhead, share of material, sundries and labour", t.Overhead.V, stylePercent},
+		{"overhead", formula("ROUND((B2+B9+B7)*B10,2)"), styleAmount},
+		{"profit, share of material, sundries, labour and overhead", t.Profit.V, stylePercent},
+		{"profit", formula("ROUND((B2+B9+B7+B11)*B12,2)"), styleAmount},
+		{"total", formula("ROUND(B2+B9+B7+B11+B13,2)"), styleTotal},
+		{"items without a price, not in the total", formula(fmt.Sprintf(`COUNTIF(%s!K%d:K%d,"%s")`, sheetBill, headRow+1, max(x.last, headRow+1), noPrice)), styleGroup},
 	}
 }
 
@@ -77,15 +75,15 @@ func (x *workbook) overGroups(column string) formula {
 }
 
 func (x *workbook) insteadSheet() {
-	_, err := x.NewSheet(sheetInstead)
-	x.do(err)
-	x.do(x.SetColWidth(sheetInstead, "A", "A", 32))
-	x.do(x.SetColWidth(sheetInstead, "B", "D", 14))
-	x.do(x.SetColWidth(sheetInstead, "E", "E", 90))
+	x.sheet(sheetInstead).width("A", 32)
+	for _, c := range []string{"B", "C", "D"} {
+		x.sheet(sheetInstead).width(c, 14)
+	}
+	x.sheet(sheetInstead).width("E", 90)
 	for i, h := range []string{"with", "check", "total", "difference", "changes"} {
 		x.put(sheetInstead, string(rune('A'+i)), 1, h)
 	}
-	x.style(sheetInstead, "A", "E", 1, x.head)
+	x.style(sheetInstead, "A", "E", 1, styleHead)
 	for i, in := range x.bill.Instead {
 		row := i + 2
 		x.put(sheetInstead, "A", row, in.What)
@@ -101,16 +99,14 @@ func (x *workbook) insteadSheet() {
 		if in.Compared {
 			x.put(sheetInstead, "D", row, formula(fmt.Sprintf("ROUND(C%d-%s!B14,2)", row, sheetSum)))
 		}
-		x.style(sheetInstead, "C", "D", row, x.amount)
+		x.style(sheetInstead, "C", "D", row, styleAmount)
 	}
 }
 
 // notesSheet writes the cautions and how the items were counted.
 func (x *workbook) notesSheet() {
-	_, err := x.NewSheet(sheetNotes)
-	x.do(err)
-	x.do(x.SetColWidth(sheetNotes, "A", "A", 6))
-	x.do(x.SetColWidth(sheetNotes, "B", "B", 110))
+	x.sheet(sheetNotes).width("A", 6)
+	x.sheet(sheetNotes).width("B", 110)
 	row := 0
 	note := func(number any, text string) {
 		row++
@@ -118,7 +114,7 @@ func (x *workbook) notesSheet() {
 			x.put(sheetNotes, "A", row, number)
 		}
 		x.put(sheetNotes, "B", row, text)
-		x.style(sheetNotes, "B", "B", row, x.wrapped)
+		x.style(sheetNotes, "B", "B", row, styleWrapped)
 	}
 	for _, c := range Cautions {
 		note(nil, c)
