@@ -22,7 +22,7 @@ func TestSetOut(t *testing.T) {
 			found = append(found, f)
 		}
 	}
-	if len(found) != 1 || found[0].Subject != "run A" || found[0].Verdict != fill.Fail || found[0].Value != 40 || found[0].Limit < 46.85 || found[0].Limit > 46.87 {
+	if len(found) != 1 || found[0].Subject != "run A" || found[0].Verdict != fill.Fail || found[0].Limit != 40 || found[0].Value < 46.85 || found[0].Value > 46.87 {
 		t.Fatalf("%+v", found)
 	}
 	text := ""

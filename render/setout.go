@@ -45,8 +45,8 @@ func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	for _, l := range s.Lacks {
 		_ = writeWrapped(w, "  CANNOT BE MADE: ", "    ", lackText(l))
 	}
-	if !r.Drawn {
-		_ = writeWrapped(w, "  ", "    ", "the way is not drawn: nothing says where it bends; give path: for marks")
+	if !r.Drawn && r.Bends.Count > 0 {
+		_ = writeWrapped(w, "  ", "    ", "the way is not drawn: nothing says where it bends; give path: for marks and saddles")
 	}
 	for i := range s.Pieces {
 		p := &s.Pieces[i]

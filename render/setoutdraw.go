@@ -13,7 +13,7 @@ import (
 // marks of its bends, the tube, the saddles under it, its length.
 const (
 	stripHeadMM   = 7.0
-	stripMarksMM  = 30.0
+	stripMarksMM  = 36.0
 	stripPlainMM  = 3.0 // in place of the marks where nothing bends
 	stripTubeMM   = 5.0
 	stripUnderMM  = 21.0
@@ -183,7 +183,8 @@ func (d *setOutSheet) tube(v *tubeView) {
 		}
 		if name == "coupler" || name == "expansion coupler" {
 			reach := max(2, long)
-			d.Line(PenSymbol, true, x-in*reach, v.top-0.9, x+in*reach, v.top-0.9, x+in*reach, v.bottom+0.9, x-in*reach, v.bottom+0.9)
+			out := min(3, reach) // clear of the name
+			d.Line(PenSymbol, true, x-in*out, v.top-0.9, x+in*reach, v.top-0.9, x+in*reach, v.bottom+0.9, x-in*out, v.bottom+0.9)
 		}
 	}
 }
@@ -292,6 +293,7 @@ func (d *setOutSheet) stand(at []standing, tube, foot, down float64, r rect) {
 			t.Y = foot + 0.6
 			t.AlignX = Right
 		}
+		t.S = cutToFit(t.S, stripMarksMM-5, TextSmall, s.bold)
 		d.Text(t)
 	}
 }

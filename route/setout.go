@@ -115,7 +115,9 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut {
 	}
 	s.joints()
 	s.split()
-	s.saddles()
+	if s.run.Drawn || s.run.Bends.Count == 0 {
+		s.saddles()
+	}
 	return s.SetOut
 }
 

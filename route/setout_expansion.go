@@ -29,12 +29,34 @@ func (s *setOut) joints() {
 		return
 	}
 	span, opening := ExpansionSpan(s.w, s.job.Swing)
+	half, reach := opening.Value/2, span.Value*1000+1e-6
+	last := 0.0
 	for _, p := range s.Parts {
-		n := math.Ceil(p.Long()/1000/span.Value-1e-9) - 1
-		for i := 1.0; i <= n; i++ {
-			s.Joints = append(s.Joints, ExpansionJoint{p.From + p.Long()*i/(n+1), opening.Value})
+		if p.Kind == MadePart {
+			last = p.From
+		}
+		from := p.From
+		for n := math.Ceil(p.Long()/1000/span.Value-1e-9) - 1; n > 0; n-- {
+			at := s.wholeLengths(last, from+(p.To-from)/(n+1), half, p)
+			if at-half-from > reach || (p.To-at-half)/n > reach {
+				at = from + (p.To-from)/(n+1)
+			}
+			s.Joints = append(s.Joints, ExpansionJoint{at, opening.Value})
+			from, last = at+half, at+half
 		}
 	}
+}
+
+// wholeLengths moves an expansion coupler to where a whole number of stock
+// lengths from the joint before ends, if that lies on the straight: the tube
+// has a joint there anyhow.
+func (s *setOut) wholeLengths(last, ideal, half float64, p TubePart) float64 {
+	stock := float64(s.job.StockLength(s.run.Enc).MM())
+	at := last + math.Max(1, math.Round((ideal-last)/stock))*stock + half
+	if at < p.From+s.straight.Value || at > p.To-s.straight.Value {
+		return ideal
+	}
+	return at
 }
 
 // ExpansionSpan returns how long a straight one expansion coupler serves, in

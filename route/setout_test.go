@@ -137,6 +137,17 @@ func TestExpansionCouplers(t *testing.T) {
 		t.Fatalf("%+v", s.Joints)
 	}
 	near(t, "opening", s.Joints[0].OpeningMM, 20, 1e-9)
+	// The couplers stand where whole lengths of 3 m end, half an opening further.
+	for i, want := range []float64{3000, 3000, 3000, 3000} {
+		near(t, "whole lengths", s.Pieces[i].Long(), want, 1e-9)
+	}
+	before := 0.0
+	for _, e := range append(s.Joints, route.ExpansionJoint{At: s.LengthMM}) {
+		if e.At-before > 6000+20 {
+			t.Errorf("%v mm without an expansion coupler", e.At-before)
+		}
+		before = e.At
+	}
 	if s := oneRun(t, "plastic conduit 20", "right 5.9 m", "").SetOut(nil, 0); len(s.Joints) != 0 {
 		t.Errorf("5.9 m: %+v", s.Joints)
 	}

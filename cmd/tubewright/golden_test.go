@@ -56,7 +56,7 @@ func commandsFor(t *testing.T, job string) []string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	commands := []string{"check", "bill", "singles", "work"}
+	commands := []string{"check", "bill", "singles", "work", "setout", "cut"}
 	if bytes.Contains(text, []byte("\nboard:")) {
 		commands = append(commands, "board")
 	}
