@@ -18,7 +18,11 @@ func bendingSteps(j *route.Job, s *route.SetOut, piece int) []string {
 	marks := s.Marks(piece)
 	var out []string
 	if e.Kind == factors.Trunking {
-		return append([]string{fmt.Sprintf("cut %s mm square, corner to corner where it turns, and deburr; the lid the same", whole(p.Long()))}, fixingStep(s, piece, "fixings")...)
+		out = append(out, fmt.Sprintf("cut %s mm square and deburr; the lid the same", whole(p.Long())))
+		for _, n := range s.Notches(piece, float64(e.Width)) {
+			out = append(out, fmt.Sprintf("corner of %s at %s mm: fold it from the length, cutting out %s mm each side of the line where the wide face turns (metal thickness not allowed for); or cut here and measure a made bend", angleText(n.Angle), whole(n.At), whole(n.EachSideMM)))
+		}
+		return append(out, fixingStep(s, piece, "fixings")...)
 	}
 	steel := e.Material == factors.Steel
 	if len(marks) > 0 {

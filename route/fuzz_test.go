@@ -10,7 +10,7 @@ import (
 // FuzzPath: no path panics, complaints stand inside the text, and a path
 // without complaint is walked to a length above 0.
 func FuzzPath(f *testing.F) {
-	for _, s := range []string{"up 0.9, right 2.4", "up 0,9", "set 40 mm, right 1", "right 1, set 40 mm at 30 up, double set 20", "right 1, angle 45 up 1.2, right 2", "angle 45", "up, ,", "double", "up 1 ft", "in 2, out 3", "räight ½, up 1"} {
+	for _, s := range []string{"up 0.9, right 2.4", "up 0,9", "set 40 mm, right 1", "right 1, set 40 mm at 30 up, double set 20", "right 1, angle 45 up 1.2, right 2", "right 1, set 40 mm up and 30 mm out at 30, right 1", "up 2, bubble set 40 mm, up 1", "up 2, double set 40 mm over 100 mm, up 1, bubble set 9 mm over 2 mm", "angle 45", "up, ,", "double", "up 1 ft", "in 2, out 3", "räight ½, up 1"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

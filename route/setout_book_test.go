@@ -45,6 +45,10 @@ func TestBendsAgainstBooks(t *testing.T) {
 	// Closed form: 2 − π/2.
 	near(t, "gain of a right angle", route.Gain(1, 90), 0.4292, 0.00005)
 	near(t, "developed", developed(80, 37), 80*37*math.Pi/180, 1e-9)
+	// Trunking fabrication (college handout, read): for an internal right angle
+	// the width each side of the datum; 0.414 of it for 45°.
+	near(t, "notch, 90°", route.NotchSide(50, 90), 50, 1e-9)
+	near(t, "notch, 45°", route.NotchSide(1, 45), 0.414, 0.0005)
 	// A wiring blog (read): back of bend 32, deduct 6: mark at 26.
 	near(t, "mark", route.BackOfBend(32, 2, 5), 26, 1e-9)
 }

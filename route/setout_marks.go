@@ -64,3 +64,30 @@ func (s *SetOut) EndName(j *Job, piece, end int) string {
 	}
 	return []string{"first", "far"}[end]
 }
+
+// Notch is one corner of trunking folded from the length: cut out each side of
+// the corner's line.
+type Notch struct {
+	At, EachSideMM float64 // mm from the piece's first end; along the inner edge
+	Angle          units.Degrees
+}
+
+// Notches are the corners of a trunking run in a piece.
+func (s *SetOut) Notches(piece int, acrossMM float64) []Notch {
+	p := s.Pieces[piece]
+	var out []Notch
+	for _, t := range s.Parts {
+		if t.Kind == BendPart && t.From > p.From && t.From < p.To {
+			out = append(out, Notch{t.From - p.From, NotchSide(acrossMM, t.Angle), t.Angle})
+		}
+	}
+	return out
+}
+
+// NotchSide is the cut-out each side of the line of a corner, in mm: the side
+// across, times tan(θ/2). The metal's thickness is not allowed for.
+//
+// Source: a college handout on trunking fabrication (read); geometry.
+func NotchSide(acrossMM float64, a units.Degrees) float64 {
+	return acrossMM * math.Tan(radians(a)/2)
+}
