@@ -60,11 +60,11 @@ func closest(r, g, b float64) uint8 {
 const whitePixels = 0xFFFFFFFFFFFFFFFF
 
 // quantise copies a band into the picture from row top on.
-func quantise(out *image.Paletted, in *image.RGBA, top int) {
+func quantise(out *image.Paletted, in *image.RGBA, skip, top int) {
 	table := nearest()
 	w := out.Rect.Dx()
-	for y := 0; y < bandRows && top+y < out.Rect.Dy(); y++ {
-		src := in.Pix[y*in.Stride : y*in.Stride+4*w]
+	for y := 0; skip+y < in.Rect.Dy() && top+y < out.Rect.Dy(); y++ {
+		src := in.Pix[(skip+y)*in.Stride : (skip+y)*in.Stride+4*w]
 		dst := out.Pix[(top+y)*out.Stride:][:w]
 		for x := 0; x < w; {
 			if x+2 <= w && binary.LittleEndian.Uint64(src[4*x:]) == whitePixels {

@@ -15,8 +15,15 @@ import (
 // would be 70 MB to clear, draw and read back.
 const bandRows = 128
 
+// spareRows are drawn above each band and thrown away: the rasteriser rounds
+// towards nought, so that what lies just above its picture lands in its first
+// row.
+const spareRows = 2
+
 // rasterise draws the sheet at pxPerMM pixels a millimetre, in bands.
-func rasterise(s *Sheet, pxPerMM float64) *image.Paletted {
+func rasterise(s *Sheet, pxPerMM float64) *image.Paletted { return rasteriseRows(s, pxPerMM, bandRows) }
+
+func rasteriseRows(s *Sheet, pxPerMM float64, rows int) *image.Paletted {
 	w := max(1, int(math.Round(s.Width*pxPerMM)))
 	h := max(1, int(math.Round(s.Height*pxPerMM)))
 	p := &plotter{pxPerMM: pxPerMM}
@@ -25,16 +32,16 @@ func rasterise(s *Sheet, pxPerMM float64) *image.Paletted {
 	out := image.NewPaletted(image.Rect(0, 0, w, h), sheetPalette)
 	var next atomic.Int64
 	var wg sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), (h+bandRows-1)/bandRows) {
+	for range min(runtime.GOMAXPROCS(0), (h+rows-1)/rows) {
 		wg.Go(func() {
-			b := newBand(w)
+			b := newBand(w, rows)
 			for {
-				top := int(next.Add(1)-1) * bandRows
+				top := int(next.Add(1)-1) * rows
 				if top >= h {
 					return
 				}
 				b.draw(p.shapes, top)
-				quantise(out, b.im, top)
+				quantise(out, b.im, spareRows, top)
 			}
 		})
 	}
@@ -47,20 +54,22 @@ type band struct {
 	im  *image.RGBA
 	ctx *gg.Context
 	top float64
+
+	rows float64
 }
 
-func newBand(w int) *band {
-	im := image.NewRGBA(image.Rect(0, 0, w, bandRows))
-	return &band{im: im, ctx: gg.NewContextForRGBA(im)}
+func newBand(w, rows int) *band {
+	im := image.NewRGBA(image.Rect(0, 0, w, spareRows+rows))
+	return &band{im: im, ctx: gg.NewContextForRGBA(im), rows: float64(rows)}
 }
 
 // draw paints every shape that touches the band whose first row is top.
 func (b *band) draw(shapes []shape, top int) {
-	b.top = float64(top)
+	b.top = float64(top - spareRows)
 	clear255(b.im.Pix)
 	for i := range shapes {
 		sh := &shapes[i]
-		if sh.maxY < b.top || sh.minY > b.top+bandRows {
+		if sh.maxY < b.top || sh.minY > b.top+spareRows+b.rows {
 			continue
 		}
 		b.ctx.SetColor(sh.ink.rgba())
@@ -77,11 +86,15 @@ func (b *band) draw(shapes []shape, top int) {
 }
 
 func (b *band) path(xy []float64) {
-	b.ctx.MoveTo(xy[0], xy[1]-b.top)
+	b.ctx.MoveTo(on64ths(xy[0]), on64ths(xy[1])-b.top)
 	for i := 2; i < len(xy); i += 2 {
-		b.ctx.LineTo(xy[i], xy[i+1]-b.top)
+		b.ctx.LineTo(on64ths(xy[i]), on64ths(xy[i+1])-b.top)
 	}
 }
+
+// on64ths puts a coordinate on the rasteriser's grid of 64ths of a pixel, so that
+// it is the same point whichever band it is drawn in.
+func on64ths(px float64) float64 { return math.Round(px*64) / 64 }
 
 func (b *band) stroke(sh *shape) {
 	b.ctx.SetLineWidth(sh.widthPX)
@@ -101,7 +114,7 @@ func (b *band) text(sh *shape) {
 	for _, g := range sh.glyphs {
 		at := func(i int, seg *[3]fixedPoint) (x, y float64) {
 			u, v := float64(seg[i].X)/64, float64(seg[i].Y)/64
-			return g.x + sh.cos*u - sh.sin*v, g.y + sh.sin*u + sh.cos*v - b.top
+			return on64ths(g.x + sh.cos*u - sh.sin*v), on64ths(g.y+sh.sin*u+sh.cos*v) - b.top
 		}
 		for i := range g.segments {
 			seg := &g.segments[i]

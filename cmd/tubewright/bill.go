@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -121,6 +122,8 @@ func (f billFlags) kind() (string, error) {
 		ending = ".csv"
 	case f.json:
 		ending = ".json"
+	case !slices.Contains([]string{"", "-", ".xlsx", ".csv", ".json", ".txt", ".text", ".md"}, ending):
+		return "", usageError{fmt.Errorf("a bill is not written as %s; .xlsx, .csv, .json or .txt", ending)}
 	}
 	if ending == ".csv" && f.instead {
 		return "", usageError{errors.New("--instead is not for CSV: write .xlsx, .json or text")}

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 
 	"github.com/spf13/cobra"
 
@@ -72,5 +71,5 @@ func writeFront(c *cobra.Command, b *fill.Board, r *fill.Report, path, paper str
 	if err != nil {
 		return err
 	}
-	return writeTo(c, path, func(w io.Writer) error { return render.WritePNG(w, sheet, dpi) })
+	return writePicture(c, path, sheet, dpi)
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io"
 
 	"github.com/spf13/cobra"
 
@@ -54,5 +53,5 @@ func writeDiagram(c *cobra.Command, r *fill.Report, path, paper string, dpi int)
 	if err != nil {
 		return err
 	}
-	return writeTo(c, path, func(w io.Writer) error { return render.WritePNG(w, sheet, dpi) })
+	return writePicture(c, path, sheet, dpi)
 }

@@ -3,6 +3,8 @@ package main
 import (
 	"fmt"
 	"io"
+	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -19,6 +21,14 @@ func writeTo(c *cobra.Command, path string, write func(io.Writer) error) error {
 	}
 	fmt.Fprintln(c.ErrOrStderr(), "wrote "+path)
 	return nil
+}
+
+// writePicture writes a sheet as PNG, to a file that says so.
+func writePicture(c *cobra.Command, path string, sheet *render.Sheet, dpi int) error {
+	if e := filepath.Ext(path); e != "" && !strings.EqualFold(e, ".png") {
+		return usageError{fmt.Errorf("a picture is written as PNG: %s.png, not %s", strings.TrimSuffix(path, e), path)}
+	}
+	return writeTo(c, path, func(w io.Writer) error { return render.WritePNG(w, sheet, dpi) })
 }
 
 // ownFile complains about - where standard output has the report already.

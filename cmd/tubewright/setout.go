@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
 	"path/filepath"
 	"strings"
 
@@ -108,7 +107,7 @@ func writeSetOutSheets(c *cobra.Command, j *route.Job, runs []int, f setOutFlags
 		if i > 0 {
 			name = fmt.Sprintf("%s-%d%s", strings.TrimSuffix(f.out, ext), i+1, ext)
 		}
-		if err := writeTo(c, name, func(w io.Writer) error { return render.WritePNG(w, s, f.dpi) }); err != nil {
+		if err := writePicture(c, name, s, f.dpi); err != nil {
 			return err
 		}
 	}
