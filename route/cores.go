@@ -57,97 +57,145 @@ var lineColours = [...]Colour{Brown, Black, Grey}
 
 // Cores lists what lies in a run: the cables listed by hand, then the cores of
 // the circuits that pass, those of one circuit, function and colour together.
-func (j *Job) Cores(run int) []Core { return j.contents[run] }
-
-// gather works out the contents of every run, which circuits pass it, and
-// which runs each circuit passes.
-//
-// Cost: linear in cores and the runs they pass.
-func (j *Job) gather() {
-	j.contents = j.emptyContents()
-	for i := range j.Runs {
-		for _, l := range j.Runs[i].Listed {
-			j.contents[i] = append(j.contents[i], Core{Circuit: -1, Cable: l.Cable, Count: l.Count, Name: l.Name})
-		}
+// The list is made when it is first asked for; not for concurrent use.
+func (j *Job) Cores(run int) []Core {
+	if j.cores == nil {
+		j.cores = make([][]Core, len(j.Runs))
 	}
-	for i := range j.Singles {
-		s := &j.Singles[i]
-		for _, p := range s.Way {
-			j.putCore(p.Run, s)
-		}
+	if j.cores[run] == nil {
+		j.cores[run] = j.listCores(run)
 	}
-	for i := range j.Runs {
-		j.Runs[i].Carries = carried(j.contents[i])
-	}
+	return j.cores[run]
 }
 
-// emptyContents makes room for the cores of each run, all in one piece, and
-// lists the runs that each circuit's live cores pass, in that order.
-func (j *Job) emptyContents() [][]Core {
-	room, total := make([]int, len(j.Runs)), 0
-	last := make([]int, len(j.Runs)) // the circuit that passed last, from 1
-	for i := range j.Runs {
-		room[i] = len(j.Runs[i].Listed)
-		total += room[i]
+func (j *Job) listCores(run int) []Core {
+	in := make([]Core, 0, len(j.Runs[run].Listed)+3*len(j.bundles[run]))
+	for _, l := range j.Runs[run].Listed {
+		in = append(in, Core{Circuit: -1, Cable: l.Cable, Count: l.Count, Name: l.Name})
 	}
-	for i := range j.Singles {
-		s := &j.Singles[i]
-		c := &j.Circuits[s.Circuit]
-		total += len(s.Way)
-		for _, p := range s.Way {
-			room[p.Run]++
-			if last[p.Run] != s.Circuit+1 && s.Function != CPC && !c.Named {
-				last[p.Run] = s.Circuit + 1
-				c.Runs = append(c.Runs, Given[int]{V: p.Run})
-			}
+	for _, b := range j.bundles[run] {
+		for i := b.first; i < b.end; i++ {
+			in = addCore(in, &j.Singles[i])
 		}
 	}
-	all := make([]Core, total)
-	contents := make([][]Core, len(room))
-	for i, n := range room {
-		contents[i], all = all[:0:n], all[n:]
-	}
-	return contents
+	return in
 }
 
-func (j *Job) putCore(run int, s *Single) {
-	in := j.contents[run]
+func addCore(in []Core, s *Single) []Core {
 	for k := len(in) - 1; k >= 0 && in[k].Circuit == s.Circuit; k-- {
 		if in[k].Function == s.Function && in[k].Colour == s.Colour && in[k].Cable == s.Cable {
 			in[k].Count++
-			return
+			return in
 		}
 	}
-	j.contents[run] = append(in, Core{Circuit: s.Circuit, Function: s.Function, Colour: s.Colour, Cable: s.Cable, Count: 1})
+	return append(in, Core{Circuit: s.Circuit, Function: s.Function, Colour: s.Colour, Cable: s.Cable, Count: 1})
 }
 
-// carried lists the circuits with live cores among those of a run, and whether
+// bundle is singles of one circuit that lie side by side all their way: those
+// of Job.Singles from first up to end.
+type bundle struct{ first, end int32 }
+
+// bundleAt is the bundle that begins with a single.
+func (j *Job) bundleAt(first int) bundle {
+	a, end := &j.Singles[first], first+1
+	for end < len(j.Singles) && j.Singles[end].Circuit == a.Circuit && sameWay(a.Way, j.Singles[end].Way) {
+		end++
+	}
+	return bundle{int32(first), int32(end)}
+}
+
+// sameWay reports whether two ways are one, kept once.
+func sameWay(a, b []Pass) bool { return len(a) == len(b) && len(a) > 0 && &a[0] == &b[0] }
+
+// gather works out what passes through each run, and which runs the live cores
+// of each circuit pass.
+//
+// Cost: linear in the bundles of cores and the runs they pass.
+func (j *Job) gather() {
+	bundles := make([]bundle, 0, len(j.Singles))
+	room, total := make([]int32, len(j.Runs)), 0
+	for i := 0; i < len(j.Singles); i = int(bundles[len(bundles)-1].end) {
+		bundles = append(bundles, j.bundleAt(i))
+		way := j.Singles[i].Way
+		total += len(way)
+		for _, p := range way {
+			room[p.Run]++
+		}
+	}
+	all := make([]bundle, total)
+	j.bundles, j.cores = make([][]bundle, len(j.Runs)), nil
+	for run, n := range room {
+		j.bundles[run], all = all[:0:n], all[n:]
+	}
+	for _, b := range bundles {
+		for _, p := range j.Singles[b.first].Way {
+			j.bundles[p.Run] = append(j.bundles[p.Run], b)
+		}
+	}
+	j.passed(bundles, total)
+	j.carried(total)
+}
+
+// passed lists the runs that each circuit's live cores pass, in that order.
+func (j *Job) passed(bundles []bundle, most int) {
+	last := make([]int32, len(j.Runs)) // the circuit that passed last, from 1
+	all := make([]Given[int], 0, most)
+	for i := 0; i < len(bundles); {
+		circuit := j.Singles[bundles[i].first].Circuit
+		c, start := &j.Circuits[circuit], len(all)
+		for ; i < len(bundles) && j.Singles[bundles[i].first].Circuit == circuit; i++ {
+			if c.Named || !j.live(bundles[i]) {
+				continue
+			}
+			for _, p := range j.Singles[bundles[i].first].Way {
+				if last[p.Run] != int32(circuit)+1 {
+					last[p.Run] = int32(circuit) + 1
+					all = append(all, Given[int]{V: p.Run})
+				}
+			}
+		}
+		if len(all) > start {
+			c.Runs = all[start:len(all):len(all)]
+		}
+	}
+}
+
+// live reports whether a bundle holds more than protective conductors.
+func (j *Job) live(b bundle) bool {
+	for i := b.first; i < b.end; i++ {
+		if j.Singles[i].Function != CPC {
+			return true
+		}
+	}
+	return false
+}
+
+// carried lists for each run the circuits with live cores there, and whether
 // the first line, or the sheathed cable, lies there more than once.
-func carried(in []Core) []Carried {
-	n, last := 0, -1
-	for i := range in {
-		if c := &in[i]; c.Circuit >= 0 && c.Circuit != last && c.Function != CPC {
-			n, last = n+1, c.Circuit
+func (j *Job) carried(most int) {
+	all := make([]Carried, 0, most)
+	for run := range j.Runs {
+		start := len(all)
+		for _, b := range j.bundles[run] {
+			for i := b.first; i < b.end; i++ {
+				s := &j.Singles[i]
+				if s.Function == CPC {
+					continue
+				}
+				if k := len(all); k == start || all[k-1].Circuit != s.Circuit {
+					all = append(all, Carried{Circuit: s.Circuit})
+				}
+				if s.Function == Unnamed || s.Function == Line && s.Colour == lineColours[0] {
+					of := &all[len(all)-1]
+					of.Passes = min(2, of.Passes+1)
+				}
+			}
+		}
+		j.Runs[run].Carries = nil
+		if len(all) > start {
+			j.Runs[run].Carries = all[start:len(all):len(all)]
 		}
 	}
-	if n == 0 {
-		return nil
-	}
-	out := make([]Carried, 0, n)
-	for i := range in {
-		c := &in[i]
-		if c.Circuit < 0 || c.Function == CPC {
-			continue
-		}
-		if k := len(out); k == 0 || out[k-1].Circuit != c.Circuit {
-			out = append(out, Carried{Circuit: c.Circuit})
-		}
-		if c.Function == Unnamed || c.Function == Line && c.Colour == lineColours[0] {
-			of := &out[len(out)-1]
-			of.Passes = min(2, of.Passes+c.Count)
-		}
-	}
-	return out
 }
 
 // cpcCable is the single of the cpc: of the line's make, in its own size.

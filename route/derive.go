@@ -20,7 +20,7 @@ func (p *parser) derive() {
 			d.joints = append(d.joints, i)
 		}
 	}
-	p.job.Singles = make([]Single, 0, p.namedSingles())
+	p.job.Singles = make([]Single, 0, p.expected())
 	for i := range p.job.Circuits {
 		d.circuit(i)
 	}
@@ -28,11 +28,20 @@ func (p *parser) derive() {
 	p.job.gather()
 }
 
-// namedSingles is how many singles the circuits that name their runs have.
-func (p *parser) namedSingles() (n int) {
+// expected is about how many singles the job will have, to make room.
+func (p *parser) expected() (n int) {
 	for i := range p.job.Circuits {
-		if c := &p.job.Circuits[i]; c.Named {
-			n += len(c.Runs) * (c.Lines() + 2)
+		c := &p.job.Circuits[i]
+		hops := len(c.Runs) + len(c.Points)
+		if len(c.Points) > 0 && c.Arrangement.V == Ring {
+			hops++
+		}
+		for _, s := range c.Spurs {
+			hops += len(s.Points)
+		}
+		n += hops * (c.Lines() + 2)
+		for _, g := range c.Groups {
+			n += 1 + 3*len(g.Lights) + len(g.Switches) + 2*max(0, len(g.Switches)-1)
 		}
 	}
 	return n
@@ -250,8 +259,11 @@ func (d *deriver) way(from, to int) ([]Pass, float64, bool) {
 		return reversed(way), length, ok
 	}
 	for i := range d.walked {
-		if w := &d.walked[i]; w.from == from && w.to == to {
+		switch w := &d.walked[i]; {
+		case w.from == from && w.to == to:
 			return w.way, w.length, true
+		case w.from == to && w.to == from: // the same of two equal ways, so that the cores lie together
+			return reversed(w.way), w.length, true
 		}
 	}
 	way, length, ok := d.ways.way(from, to)

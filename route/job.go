@@ -45,8 +45,9 @@ type Job struct {
 	Pulls    []Pull
 	Singles  []Single // every core of every circuit, circuit by circuit
 
-	pullIndex []int    // each run's pull, -1 for trunking
-	contents  [][]Core // what lies in each run
+	pullIndex []int      // each run's pull, -1 for trunking
+	bundles   [][]bundle // what passes through each run
+	cores     [][]Core   // what lies in each run, once asked for
 }
 
 // Choices are points on which published practice differs. The job picks one;

@@ -266,27 +266,15 @@ func (d *deriver) spanning(stops []int) {
 		}
 		return
 	}
-	dist, ok := d.distances(stops)
+	first, ok := d.search(stops[0], stops[1:]).nearest(stops[1:])
 	if !ok {
 		return // the live cores have reported it
 	}
-	near := make([]int, len(stops)) // the reached stop nearest to each
-	reached := make([]bool, len(stops))
-	reached[0] = true
-	for n := range len(stops) - 1 {
-		next := -1
-		for i := range stops {
-			if !reached[i] && (next < 0 || dist[near[i]][i] < dist[near[next]][next]) {
-				next = i
-			}
-		}
-		d.earth(stops[near[next]], stops[next])
-		reached[next] = true
-		for i := range stops {
-			if n == 0 || dist[next][i] < dist[near[i]][i] {
-				near[i] = next
-			}
-		}
+	d.earth(stops[0], stops[1+first])
+	stops = slices.Clone(stops[1:])
+	stops[0], stops[first] = stops[first], stops[0]
+	for _, h := range d.ways.grow(stops) {
+		d.earth(h.from, h.to)
 	}
 }
 

@@ -38,7 +38,7 @@ func (p *joining) ascend(root int32) *ascent {
 	for _, t := range p.terminals {
 		if t != root {
 			active[t] = true
-			q.push(queued{int64(len(p.leaving(t))), t})
+			q.push(queued{key: int64(len(p.leaving(t))), at: t})
 		}
 	}
 	var set, cut []int32
@@ -51,7 +51,7 @@ func (p *joining) ascend(root int32) *ascent {
 			continue
 		}
 		if len(q) > 0 && int64(len(cut)) > q[0].key {
-			q.push(queued{int64(len(cut)), t}) // smaller sets first
+			q.push(queued{key: int64(len(cut)), at: t}) // smaller sets first
 			continue
 		}
 		least := int64(math.MaxInt64)
@@ -62,7 +62,7 @@ func (p *joining) ascend(root int32) *ascent {
 			a.left[i] -= least
 		}
 		a.bound += least
-		q.push(queued{int64(len(cut)), t})
+		q.push(queued{key: int64(len(cut)), at: t})
 	}
 	return a
 }
@@ -190,7 +190,7 @@ func (a *ascent) spread(starts []int32, cost func(arc int32) int64) []int64 {
 	var q queue
 	for _, s := range starts {
 		dist[s] = 0
-		q.push(queued{0, s})
+		q.push(queued{at: s})
 	}
 	for len(q) > 0 {
 		next := q.pop()
@@ -201,7 +201,7 @@ func (a *ascent) spread(starts []int32, cost func(arc int32) int64) []int64 {
 			u := a.p.arcs[i].to
 			if d := next.key + cost(i); d < dist[u] {
 				dist[u] = d
-				q.push(queued{d, u})
+				q.push(queued{key: d, at: u})
 			}
 		}
 	}

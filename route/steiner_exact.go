@@ -85,7 +85,7 @@ func (s *solving) offer(v, set int32, length int64, how int32) {
 		return
 	}
 	l.length, l.how = length, how
-	s.q.push(queued{bound, v<<s.k | set})
+	s.q.push(queued{key: bound, at: v<<s.k | set})
 }
 
 // measure finds the distances from the terminals, and the shortest paths

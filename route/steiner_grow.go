@@ -43,7 +43,7 @@ func (p *joining) grow(root int32, lengths []int64) []int32 {
 	points := []int32{root}
 	p.in[root], dist[root] = true, 0
 	left := len(p.terminals) - 1
-	q := queue{{0, root}}
+	q := queue{{at: root}}
 	for len(q) > 0 && left > 0 {
 		next := q.pop()
 		v := next.at
@@ -55,14 +55,14 @@ func (p *joining) grow(root int32, lengths []int64) []int32 {
 			for u := v; !p.in[u]; u = from[u] {
 				p.in[u], dist[u] = true, 0
 				points = append(points, u)
-				q.push(queued{0, u})
+				q.push(queued{at: u})
 			}
 			continue
 		}
 		for _, a := range p.leaving(v) {
 			if d := dist[v] + lengths[a.edge]; d < dist[a.to] {
 				dist[a.to], from[a.to] = d, v
-				q.push(queued{d, a.to})
+				q.push(queued{key: d, at: a.to})
 			}
 		}
 	}

@@ -246,7 +246,7 @@ func (f *forks) reach(room int64) {
 				f.known = append(f.known, a.to)
 			}
 			f.part[a.to], f.dist[a.to], f.via[a.to] = f.part[v], d, v
-			q.push(queued{d, a.to})
+			q.push(queued{key: d, at: a.to})
 		}
 	}
 	for _, v := range f.known[:len(f.known)] {

@@ -72,7 +72,7 @@ func (p *joining) voronoi() *regions {
 	}
 	for _, t := range p.terminals {
 		r.base[t], r.dist[t] = t, 0
-		q.push(queued{0, t})
+		q.push(queued{at: t})
 	}
 	for len(q) > 0 {
 		next := q.pop()
@@ -82,7 +82,7 @@ func (p *joining) voronoi() *regions {
 		for _, a := range p.leaving(next.at) {
 			if d := next.key + a.length; d < r.dist[a.to] {
 				r.dist[a.to], r.base[a.to] = d, r.base[next.at]
-				q.push(queued{d, a.to})
+				q.push(queued{key: d, at: a.to})
 			}
 		}
 	}

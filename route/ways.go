@@ -17,6 +17,7 @@ type ways struct {
 	home    search // the last complete search, kept for the next circuit from there
 	local   search
 	bridges bridges
+	guides  guides
 }
 
 // newWays lays out the runs that join two places. A run that stands alone, or
@@ -60,12 +61,16 @@ func (w *ways) from(place int) *wayTree {
 }
 
 // fromUntil is from, stopped once all targets are reached. The tree answers
-// for the targets and for whatever is nearer; most circuits are local, so most
-// of a large job is never looked at. A target that no way reaches costs a
+// for the targets; most circuits are local, so most of a large job is never
+// looked at. A target that no way reaches costs a
 // search of everything that can be reached.
 func (w *ways) fromUntil(place int, targets []int) *wayTree {
 	w.local.start(len(w.first)-1, place)
-	w.local.spread(&w.net, w.local.want(targets))
+	if len(targets) == 1 && w.guided() {
+		w.local.toward(&w.net, &w.guides, targets[0])
+	} else {
+		w.guides.spent += w.local.spread(&w.net, w.local.want(targets))
+	}
 	return &wayTree{w, &w.local, w.local.mark}
 }
 
@@ -101,6 +106,20 @@ func (t *wayTree) length(place int) (float64, bool) {
 		return 0, false
 	}
 	return metres(t.s.spots[place].dist), true
+}
+
+// nearest is the index of the place with the shortest way, of equal ones the
+// first. It reports false when one has no way.
+func (t *wayTree) nearest(places []int) (best int, ok bool) {
+	for i, p := range places {
+		if _, ok := t.length(p); !ok {
+			return 0, false
+		}
+		if t.s.spots[p].dist < t.s.spots[places[best]].dist {
+			best = i
+		}
+	}
+	return best, true
 }
 
 // way returns the passes from one place to another and their length in metres.

@@ -91,7 +91,7 @@ func (s *search) start(n, root int) {
 	s.mark++
 	s.queue = s.queue[:0]
 	s.spots[root] = spot{from: -1, by: -1, mark: s.mark}
-	s.queue.push(queued{0, int32(root)})
+	s.queue.push(queued{at: int32(root)})
 }
 
 // reached reports whether the way to a point is final.
@@ -117,8 +117,9 @@ func (s *search) want(targets []int) (n int) {
 func newSpot(mark uint32) spot { return spot{dist: math.MaxInt64, from: -1, by: -1, mark: mark} }
 
 // spread settles points in order of distance until it has settled the wanted
-// ones, or all that can be reached when wanted is negative.
-func (s *search) spread(g *net, wanted int) {
+// ones, or all that can be reached when wanted is negative. It returns how many
+// it settled.
+func (s *search) spread(g *net, wanted int) (settled int) {
 	for len(s.queue) > 0 && wanted != 0 {
 		next := s.queue.pop()
 		here := &s.spots[next.at]
@@ -126,6 +127,7 @@ func (s *search) spread(g *net, wanted int) {
 			continue
 		}
 		here.done = true
+		settled++
 		if here.wanted {
 			wanted--
 		}
@@ -134,31 +136,35 @@ func (s *search) spread(g *net, wanted int) {
 			if there.mark != s.mark {
 				*there = newSpot(s.mark)
 			}
-			dist := next.key + a.length
+			dist := next.dist + a.length
 			switch {
 			case there.done || dist > there.dist:
 			case dist < there.dist:
 				there.dist, there.from, there.by, there.deep = dist, next.at, a.edge, here.deep+1
-				s.queue.push(queued{dist, a.to})
+				s.queue.push(queued{dist, dist, a.to})
 			case a.edge < there.by:
 				there.from, there.by, there.deep = next.at, a.edge, here.deep+1
 			}
 		}
 	}
+	return settled
 }
 
-// queue is a heap of four branches a fork, smallest key first, equal keys by
-// number. It is written out because container/heap's calls through an
+// queue is a heap of four branches a fork, smallest key first, of equal keys
+// the nearest, of those the lowest number. It is written out because container/heap's calls through an
 // interface doubled the time of a search.
 type queue []queued
 
 type queued struct {
-	key int64
-	at  int32
+	key, dist int64 // what the way may come to, and what it is up to here
+	at        int32
 }
 
 func (a queued) before(b queued) bool {
-	return a.key < b.key || a.key == b.key && a.at < b.at
+	if a.key != b.key {
+		return a.key < b.key
+	}
+	return a.dist < b.dist || a.dist == b.dist && a.at < b.at
 }
 
 func (q *queue) push(x queued) {
