@@ -93,15 +93,28 @@ func addCore(in []Core, s *Single) []Core {
 
 // bundle is singles of one circuit that lie side by side all their way: those
 // of Job.Singles from first up to end.
-type bundle struct{ first, end int32 }
+type bundle struct {
+	first, end int32
+	circuit    int32
+	live       bool  // holds more than protective conductors
+	lines      uint8 // of the first phase, and sheathed cables; 2 for more
+}
 
 // bundleAt is the bundle that begins with a single.
 func (j *Job) bundleAt(first int) bundle {
-	a, end := &j.Singles[first], first+1
-	for end < len(j.Singles) && j.Singles[end].Circuit == a.Circuit && sameWay(a.Way, j.Singles[end].Way) {
-		end++
+	way := j.Singles[first].Way
+	b := bundle{first: int32(first), end: int32(first), circuit: int32(j.Singles[first].Circuit)}
+	for ; int(b.end) < len(j.Singles); b.end++ {
+		s := &j.Singles[b.end]
+		if int(b.end) > first && (s.Circuit != int(b.circuit) || !sameWay(way, s.Way)) {
+			break
+		}
+		b.live = b.live || s.Function != CPC
+		if s.Function == Unnamed || s.Function == Line && s.Colour == lineColours[0] {
+			b.lines = min(2, b.lines+1)
+		}
 	}
-	return bundle{int32(first), int32(end)}
+	return b
 }
 
 // sameWay reports whether two ways are one, kept once.
@@ -141,15 +154,15 @@ func (j *Job) passed(bundles []bundle, most int) {
 	last := make([]int32, len(j.Runs)) // the circuit that passed last, from 1
 	all := make([]Given[int], 0, most)
 	for i := 0; i < len(bundles); {
-		circuit := j.Singles[bundles[i].first].Circuit
+		circuit := bundles[i].circuit
 		c, start := &j.Circuits[circuit], len(all)
-		for ; i < len(bundles) && j.Singles[bundles[i].first].Circuit == circuit; i++ {
-			if c.Named || !j.live(bundles[i]) {
+		for ; i < len(bundles) && bundles[i].circuit == circuit; i++ {
+			if c.Named || !bundles[i].live {
 				continue
 			}
 			for _, p := range j.Singles[bundles[i].first].Way {
-				if last[p.Run] != int32(circuit)+1 {
-					last[p.Run] = int32(circuit) + 1
+				if last[p.Run] != circuit+1 {
+					last[p.Run] = circuit + 1
 					all = append(all, Given[int]{V: p.Run})
 				}
 			}
@@ -160,16 +173,6 @@ func (j *Job) passed(bundles []bundle, most int) {
 	}
 }
 
-// live reports whether a bundle holds more than protective conductors.
-func (j *Job) live(b bundle) bool {
-	for i := b.first; i < b.end; i++ {
-		if j.Singles[i].Function != CPC {
-			return true
-		}
-	}
-	return false
-}
-
 // carried lists for each run the circuits with live cores there, and whether
 // the first line, or the sheathed cable, lies there more than once.
 func (j *Job) carried(most int) {
@@ -177,19 +180,14 @@ func (j *Job) carried(most int) {
 	for run := range j.Runs {
 		start := len(all)
 		for _, b := range j.bundles[run] {
-			for i := b.first; i < b.end; i++ {
-				s := &j.Singles[i]
-				if s.Function == CPC {
-					continue
-				}
-				if k := len(all); k == start || all[k-1].Circuit != s.Circuit {
-					all = append(all, Carried{Circuit: s.Circuit})
-				}
-				if s.Function == Unnamed || s.Function == Line && s.Colour == lineColours[0] {
-					of := &all[len(all)-1]
-					of.Passes = min(2, of.Passes+1)
-				}
+			if !b.live {
+				continue
 			}
+			if k := len(all); k == start || all[k-1].Circuit != int(b.circuit) {
+				all = append(all, Carried{Circuit: int(b.circuit)})
+			}
+			of := &all[len(all)-1]
+			of.Passes = min(2, of.Passes+int(b.lines))
 		}
 		j.Runs[run].Carries = nil
 		if len(all) > start {

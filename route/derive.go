@@ -13,9 +13,16 @@ import (
 // Cost: a search of the neighbourhood for each hop, one whole search for the
 // board, and linear in the cores.
 func (p *parser) derive() {
+	p.wire()
+	p.job.gather()
+}
+
+// wire lays every core.
+func (p *parser) wire() {
 	p.gangs()
-	d := &deriver{parser: p, job: p.job, ways: newWays(p.job), lost: map[int]bool{}}
+	d := &deriver{parser: p, job: p.job, ways: newWays(p.job), lost: map[int]bool{}, tails: make([]float64, len(p.job.Places))}
 	for i := range p.job.Places {
+		d.tails[i] = float64(p.job.tail(i))
 		if p.job.Places[i].Joints {
 			d.joints = append(d.joints, i)
 		}
@@ -25,7 +32,6 @@ func (p *parser) derive() {
 		d.circuit(i)
 	}
 	d.shared()
-	p.job.gather()
 }
 
 // expected is about how many singles the job will have, to make room.
@@ -52,9 +58,10 @@ type deriver struct {
 	*parser
 	job    *Job
 	ways   *ways
-	board  *wayTree // from the board, searched once
-	joints []int    // places where cores may be joined
-	group  int      // the lighting group being wired, from 1
+	board  *wayTree  // from the board, searched once
+	tails  []float64 // by place, see Job.tail
+	joints []int     // places where cores may be joined
+	group  int       // the lighting group being wired, from 1
 	lost   map[int]bool
 
 	walked []walked // hops between two points of the circuit, to be shared
@@ -172,14 +179,22 @@ func (d *deriver) lay(f Function, from, to Terminal, way []Pass, length float64)
 	default:
 		s.Colour = Brown
 	}
-	s.Length = units.Metres(round6(length + float64(d.job.tail(from.Place)+d.job.tail(to.Place))))
+	s.Length = units.Metres(round6(length + d.tail(from.Place) + d.tail(to.Place)))
 	d.job.Singles = append(d.job.Singles, s)
 }
 
-// tail is what a core needs to reach a terminal at a place.
+// tail is what a core needs to reach a terminal at a place, in metres; none at
+// the end of a run that stands alone.
+func (d *deriver) tail(place int) float64 {
+	if place < 0 {
+		return 0
+	}
+	return d.tails[place]
+}
+
 func (j *Job) tail(place int) units.Metres {
 	switch {
-	case place < 0 || !j.Places[place].Kind.Terminal() && !j.Places[place].Joints:
+	case !j.Places[place].Kind.Terminal() && !j.Places[place].Joints:
 		return 0
 	case j.Places[place].Kind == BoardPlace:
 		return j.Allow.BoardTail.V

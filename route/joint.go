@@ -118,7 +118,7 @@ func (d *deriver) tree(source int, places []Given[int]) []leap {
 	length := 0.0
 	for i := range stops {
 		for k := i + 1; k < len(stops); k++ {
-			edges = append(edges, edge{U: i, V: k, Length: dist[i][k] + float64(d.job.tail(stops[i])+d.job.tail(stops[k]))})
+			edges = append(edges, edge{U: i, V: k, Length: dist[i][k] + d.tail(stops[i]) + d.tail(stops[k])})
 			if k == i+1 && k <= len(looped) {
 				length += edges[len(edges)-1].Length
 			}

@@ -13,6 +13,7 @@ type Pass struct {
 type ways struct {
 	net
 	runs []Run
+	ends []int32 // of each run, its To: close together, for climbing
 
 	home    search // the last complete search, kept for the next circuit from there
 	local   search
@@ -25,11 +26,12 @@ type ways struct {
 //
 // Cost: linear in places and runs.
 func newWays(j *Job) *ways {
-	edges := make([]edge, len(j.Runs))
+	edges, ends := make([]edge, len(j.Runs)), make([]int32, len(j.Runs))
 	for i := range j.Runs {
+		ends[i] = int32(j.Runs[i].To)
 		edges[i] = edge{j.Runs[i].From, j.Runs[i].To, float64(j.Runs[i].Length)}
 	}
-	w := &ways{net: newNet(len(j.Places), edges), runs: j.Runs}
+	w := &ways{net: newNet(len(j.Places), edges), runs: j.Runs, ends: ends}
 	w.home.root, w.local.root = -1, -1
 	return w
 }
@@ -83,7 +85,7 @@ func (t *wayTree) to(place int) ([]Pass, float64, bool) {
 	}
 	passes := make([]Pass, t.s.spots[place].deep)
 	t.climb(place, t.s.root, func(k int, run int32, below int) {
-		passes[len(passes)-1-k] = Pass{int(run), t.w.runs[run].To == below}
+		passes[len(passes)-1-k] = Pass{int(run), int(t.w.ends[run]) == below}
 	})
 	return passes, length, true
 }
@@ -135,10 +137,10 @@ func (w *ways) way(from, to int) ([]Pass, float64, bool) {
 	all := int(up.deep + down.deep - 2*w.home.spots[top].deep)
 	passes := make([]Pass, all)
 	t.climb(from, top, func(k int, run int32, below int) {
-		passes[k] = Pass{int(run), w.runs[run].From == below}
+		passes[k] = Pass{int(run), int(w.ends[run]) != below}
 	})
 	t.climb(to, top, func(k int, run int32, below int) {
-		passes[all-1-k] = Pass{int(run), w.runs[run].To == below}
+		passes[all-1-k] = Pass{int(run), int(w.ends[run]) == below}
 	})
 	return passes, w.across(from, to, top), true
 }
