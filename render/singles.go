@@ -3,7 +3,6 @@ package render
 import (
 	"bufio"
 	"cmp"
-	"encoding/csv"
 	"fmt"
 	"io"
 	"slices"
@@ -21,7 +20,7 @@ import (
 func WriteSingles(to io.Writer, j *route.Job) error {
 	w := bufio.NewWriter(to)
 	heading(w, j.Name, j.Date)
-	for _, part := range []func(io.Writer, *route.Job) error{singlesByRun, singlesByCircuit, singlesTotals, drawInPlan} {
+	for _, part := range []func(io.Writer, *route.Job) error{singlesByRun, singlesByCircuit, crowdedTerminals, singlesTotals, drawInPlan} {
 		if err := part(w, j); err != nil {
 			return err
 		}
@@ -44,7 +43,7 @@ func singlesByRun(w io.Writer, j *route.Job) error {
 		for _, c := range cores {
 			circuit := c.Name
 			if c.Circuit >= 0 {
-				circuit = j.Circuits[c.Circuit].Name
+				circuit = servedText(j, c.Circuit, c.Function)
 			}
 			t.add(name, number, strconv.Itoa(c.Count), c.Cable.String(), dash(c.Colour.String()), dash(c.Function.String()), dash(circuit))
 			name, number = "", ""
@@ -63,33 +62,102 @@ func dash(s string) string {
 	return s
 }
 
+// servedText names the circuits that cores of a function serve: one, or all
+// that share its protective conductor.
+func servedText(j *route.Job, circuit int, f route.Function) string {
+	var names []string
+	for _, i := range j.Serves(circuit, f) {
+		names = append(names, j.Circuits[i].Name)
+	}
+	return strings.Join(names, " + ")
+}
+
 // singlesByCircuit lists each core with its two ends, the runs it passes and
-// the length to cut.
+// the length to cut; a protective conductor that circuits share comes last.
 func singlesByCircuit(w io.Writer, j *route.Job) error {
+	sharers := j.SharedCPC()
+	isShared := func(s *route.Single) bool { return len(sharers) > 0 && s.Circuit == sharers[0] && s.Function == route.CPC }
 	for i := range j.Circuits {
 		c := &j.Circuits[i]
-		singles := j.Singles[c.Singles[0]:c.Singles[1]]
 		fmt.Fprintf(w, "\nCIRCUIT %s\n", c.Name)
 		if c.Saving.Shortest > 0 {
-			fmt.Fprintf(w, "  order of least cable: %s m along one core against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), sum.Figure(c.Saving.Listed), boundText(c.Saving))
+			fmt.Fprintf(w, "  order of least cable: %s m along one core against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), sum.Figure(c.Saving.Listed), boundText("order", c.Saving.Exact, c.Saving.Bound))
 		}
-		t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, narrow: 8}
-		for k := range singles {
-			s := &singles[k]
-			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.From), terminalName(j, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
+		for _, n := range c.Joined {
+			if n.Function != route.CPC || c.CPCRule != route.SharedCPC {
+				fmt.Fprintf(w, "  %s\n", joinedText(n))
+			}
 		}
-		if err := t.write(w, "  "); err != nil {
+		if slices.Contains(sharers, i) {
+			fmt.Fprintln(w, "  cpc shared with other circuits: see SHARED CPC")
+		}
+		if err := coreTable(w, j, i, func(s *route.Single) bool { return !isShared(s) }); err != nil {
 			return err
 		}
 	}
-	return nil
+	if len(sharers) == 0 {
+		return nil
+	}
+	fmt.Fprintf(w, "\nSHARED CPC of %s\n", servedText(j, sharers[0], route.CPC))
+	for _, n := range j.Circuits[sharers[0]].Joined {
+		if n.Function == route.CPC {
+			fmt.Fprintf(w, "  %s\n", joinedText(n))
+		}
+	}
+	return coreTable(w, j, sharers[0], isShared)
 }
 
-func boundText(s route.Saving) string {
-	if s.Exact {
-		return " (no order is shorter)"
+// coreTable lists those of a circuit's cores that are wanted.
+func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single) bool) error {
+	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, narrow: 8}
+	for i := j.Circuits[circuit].Singles[0]; i < j.Circuits[circuit].Singles[1]; i++ {
+		if s := &j.Singles[i]; wanted(s) {
+			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.From), terminalName(j, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
+		}
 	}
-	return fmt.Sprintf(" (no order is shorter than %s m)", sum.Figure(s.Bound))
+	return t.write(w, "  ")
+}
+
+// crowdedTerminals warns of what may not go into a terminal.
+func crowdedTerminals(w io.Writer, j *route.Job) error {
+	crowded := j.Crowded()
+	if len(crowded) == 0 {
+		return nil
+	}
+	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL: the maker's instructions say what it takes")
+	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 20}
+	for _, c := range crowded {
+		count := map[string]int{}
+		var names []string
+		for _, cable := range c.Cables {
+			if count[cable.String()]++; count[cable.String()] == 1 {
+				names = append(names, cable.String())
+			}
+		}
+		for i, n := range names {
+			names[i] = fmt.Sprintf("%d × %s", count[n], n)
+		}
+		t.add(terminalName(j, c.Terminal), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
+	}
+	return t.write(w, "  ")
+}
+
+func joinedText(n route.Joined) string {
+	what := "all conductors"
+	if n.Function != route.Unnamed {
+		what = n.Function.String()
+	}
+	if n.Group > 0 {
+		what += " of group " + strconv.Itoa(n.Group)
+	}
+	return fmt.Sprintf("%s joined in boxes: %s m with tails against %s m looped%s", what, sum.Figure(n.Least), sum.Figure(n.Looped), boundText("tree over these ways", n.Exact, n.Bound))
+}
+
+func boundText(what string, exact bool, bound float64) string {
+	if exact {
+		return " (no " + what + " is shorter)"
+	}
+	return fmt.Sprintf(" (no %s is shorter than %s m)", what, sum.Figure(bound))
 }
 
 func terminalName(j *route.Job, t route.Terminal) string {
@@ -155,77 +223,4 @@ func totals(j *route.Job) []total {
 		return cmp.Or(cmp.Compare(a.cable.CSA, b.cable.CSA), strings.Compare(a.cable.String(), b.cable.String()))
 	})
 	return out
-}
-
-// drawInPlan prints the pulls in the order in which they are drawn.
-func drawInPlan(w io.Writer, j *route.Job) error {
-	draws := j.DrawIn()
-	if len(draws) == 0 {
-		return nil
-	}
-	fmt.Fprintln(w, "\nDRAW-IN PLAN, conduit complete before the first cable; all of a pull together")
-	t := columns{head: []string{"no.", "pull", "feed at", "out at", "cables", "what goes in", "why this end"}, right: []bool{true, false, false, false, true}, most: []int{0, 0, 0, 0, 0, 32}, narrow: 24}
-	for i, d := range draws {
-		n := len(d.Singles)
-		for _, l := range d.Listed {
-			n += l.Count
-		}
-		t.add(strconv.Itoa(i+1), j.Pulls[d.Pull].Name(j), placeName(j, d.Feed), placeName(j, d.Out), strconv.Itoa(n), drawnText(j, d), d.Why)
-	}
-	return t.write(w, "  ")
-}
-
-func placeName(j *route.Job, place int) string {
-	if place < 0 {
-		return "–"
-	}
-	return j.Places[place].Name
-}
-
-// drawnText lists the labels of a pull by circuit: sockets L N E L N E.
-func drawnText(j *route.Job, d route.Draw) string {
-	listed := make([]string, len(d.Listed))
-	for i, l := range d.Listed {
-		listed[i] = fmt.Sprintf("%d × %s", l.Count, l.Cable)
-	}
-	var parts []string
-	if len(listed) > 0 {
-		parts = append(parts, strings.Join(listed, ", "))
-	}
-	last := -1
-	for _, i := range d.Singles {
-		s := &j.Singles[i]
-		if s.Circuit != last {
-			if len(parts) > 0 {
-				parts[len(parts)-1] += ";"
-			}
-			parts = append(parts, j.Circuits[s.Circuit].Name+":")
-			last = s.Circuit
-		}
-		parts = append(parts, dash(s.Mark()))
-	}
-	return strings.Join(parts, " ")
-}
-
-// WriteLabels writes the label list, one row for each end of each core, for a
-// label printer or a spreadsheet.
-func WriteLabels(to io.Writer, j *route.Job) error {
-	w := csv.NewWriter(to)
-	w.UseCRLF = true
-	rows := [][]string{{"circuit", "label", "function", "this end", "far end", "colour", "cable"}}
-	for i := range j.Singles {
-		s := &j.Singles[i]
-		name := j.Circuits[s.Circuit].Name
-		a, b := terminalName(j, s.From), terminalName(j, s.To)
-		rows = append(rows,
-			[]string{name, s.Mark(), s.Function.String(), a, b, s.Colour.String(), s.Cable.String()},
-			[]string{name, s.Mark(), s.Function.String(), b, a, s.Colour.String(), s.Cable.String()})
-	}
-	for _, r := range rows {
-		if err := w.Write(unformula(r)); err != nil {
-			return err
-		}
-	}
-	w.Flush()
-	return w.Error()
 }

@@ -9,6 +9,7 @@ import (
 
 type singleJSON struct {
 	Circuit  string   `json:"circuit"`
+	Serves   []string `json:"serves,omitempty"` // the circuits that share it
 	Function string   `json:"function"`
 	Label    string   `json:"label"`
 	Colour   string   `json:"colour"`
@@ -37,6 +38,11 @@ func WriteSinglesJSON(w io.Writer, j *route.Job) error {
 		s := &j.Singles[i]
 		one := singleJSON{Circuit: j.Circuits[s.Circuit].Name, Function: s.Function.String(), Label: s.Mark(), Colour: s.Colour.String(),
 			Size: units.Format(float64(s.Cable.CSA)), From: terminalName(j, s.From), To: terminalName(j, s.To), Runs: []string{}, LengthM: *number(float64(s.Length))}
+		if of := j.Serves(s.Circuit, s.Function); len(of) > 1 {
+			for _, i := range of {
+				one.Serves = append(one.Serves, j.Circuits[i].Name)
+			}
+		}
 		for _, p := range s.Way {
 			one.Runs = append(one.Runs, j.Runs[p.Run].Name)
 		}

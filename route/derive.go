@@ -210,7 +210,7 @@ func (d *deriver) power() {
 	if d.c.Order == Shortest {
 		d.reorder(ring)
 	}
-	if len(d.joints) > 0 && !ring && d.c.Order == AsListed && d.c.Cable.V.Form == factors.Single {
+	if len(d.joints) > 0 && !ring && d.c.Cable.V.Form == factors.Single {
 		d.jointed()
 	} else {
 		at := board

@@ -14,11 +14,12 @@ type Draw struct {
 	Singles []int // indices of Job.Singles, in the order of the circuits
 	Listed  []Listed
 	Why     string // why it is fed from that end
+	Bends   bool   // because of the bends
 }
 
-// planFriction is the friction that the choice of the feed end assumes. Only
+// PlanFriction is the coefficient of friction that the choice of the feed end assumes. Only
 // the comparison of the two ends rests on it.
-const planFriction = 0.5
+const PlanFriction = 0.5
 
 // DrawIn is the order in which the conduits are drawn: from the board
 // outwards, all cores of a pull together, each pull fed from the end that makes
@@ -100,7 +101,8 @@ func (j *Job) feedEnd(d *Draw, far []float64) {
 	}
 	if back < there*(1-1e-9) {
 		d.Feed, d.Out = d.Out, d.Feed
-		d.Why = fmt.Sprintf("the bends lie nearer this end, which makes the pull lighter (%.2f of the other way, friction %.1f assumed)", back/there, planFriction)
+		d.Bends = true
+		d.Why = fmt.Sprintf("bends nearer: %.2f of the pull the other way", back/there)
 	}
 }
 
@@ -150,7 +152,7 @@ func (j *Job) strain(p *Pull, backwards bool) float64 {
 	pull := 0.0
 	for _, x := range all {
 		pull += x.lengthM
-		pull *= math.Exp(planFriction * x.degrees * math.Pi / 180)
+		pull *= math.Exp(PlanFriction * x.degrees * math.Pi / 180)
 	}
 	return pull
 }

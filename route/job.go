@@ -46,6 +46,7 @@ type Job struct {
 	Singles  []Single // every core of every circuit, circuit by circuit
 
 	pullIndex []int      // each run's pull, -1 for trunking
+	sharers   []int      // circuits that share one protective conductor, the one that bears it first
 	bundles   [][]bundle // what passes through each run
 	cores     [][]Core   // what lies in each run, once asked for
 }
@@ -217,6 +218,7 @@ type Circuit struct {
 	Order      Order
 	Via        []Via
 	Saving     Saving       // what the shortest order saves
+	Joined     []Joined     // what joints in boxes save
 	Named      bool         // the job names the runs instead of the points
 	Runs       []Given[int] // passed, in order; a run passed twice stands twice
 	Electrical Electrical
@@ -251,6 +253,16 @@ type Via struct {
 type Saving struct {
 	Listed, Shortest, Bound float64
 	Exact                   bool
+}
+
+// Joined is what joints in boxes save of one conductor against looping it from
+// terminal to terminal, in metres with tails. Bound is for trees that join it
+// in the boxes on the shortest ways between its terminals.
+type Joined struct {
+	Function             Function // Unnamed where all conductors of the circuit go side by side
+	Group                int      // of a lighting circuit, else 0
+	Looped, Least, Bound float64
+	Exact                bool
 }
 
 // CPCRule says what serves as a circuit's protective conductor.

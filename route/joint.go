@@ -27,7 +27,7 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 		}
 		return Terminal{Place: place, Gang: d.group, Pin: pin}
 	}
-	for _, h := range d.tree(from.Place, places) {
+	for _, h := range d.tree(f, from.Place, places) {
 		a, b := end(h.from), end(h.to)
 		if !d.hop(f, a, b, places[0].At) {
 			return
@@ -96,7 +96,7 @@ type leap struct{ from, to int }
 // places, which in a tree of runs are all that can help. Each end of a core
 // counts with its tail, so that nothing is joined where looping through takes
 // less cable.
-func (d *deriver) tree(source int, places []Given[int]) []leap {
+func (d *deriver) tree(f Function, source int, places []Given[int]) []leap {
 	stops := []int{source}
 	for _, g := range places {
 		if !slices.Contains(stops, g.V) {
@@ -128,6 +128,7 @@ func (d *deriver) tree(source int, places []Given[int]) []leap {
 	if length <= best.Length {
 		return looped
 	}
+	d.c.Joined = append(d.c.Joined, Joined{Function: f, Group: d.group, Looped: length, Least: best.Length, Bound: best.Bound, Exact: best.Exact})
 	return outward(stops, edges, best.Edges)
 }
 
@@ -178,7 +179,7 @@ func outward(stops []int, edges []edge, chosen []int) []leap {
 
 // jointed wires points as a tree, all conductors side by side.
 func (d *deriver) jointed() {
-	for _, h := range d.tree(d.job.Board.Place, d.c.Points) {
+	for _, h := range d.tree(Unnamed, d.job.Board.Place, d.c.Points) {
 		at := d.c.Points[0].At
 		for _, g := range d.c.Points {
 			if g.V == h.to {
@@ -207,6 +208,7 @@ func (d *deriver) shared() {
 		if first < 0 {
 			first = i
 		}
+		d.job.sharers = append(d.job.sharers, i)
 		size = max(size, c.Cable.V.CSA)
 		stops = d.stops(stops, i)
 	}
@@ -250,8 +252,8 @@ func (d *deriver) stops(so []int, circuit int) []int {
 }
 
 // spanning lays the cpc from the first stop, the board, to all others: as the
-// shortest tree where cores may be joined, else looped from terminal to
-// terminal, the nearest first. One core leaves the board.
+// shortest tree where cores may be joined, else by one core from the board to
+// the nearest stop, and looped from terminal to terminal from there.
 func (d *deriver) spanning(stops []int) {
 	if len(stops) < 2 {
 		return
@@ -261,7 +263,7 @@ func (d *deriver) spanning(stops []int) {
 		for _, s := range stops[1:] {
 			places = append(places, Given[int]{V: s})
 		}
-		for _, h := range d.tree(stops[0], places) {
+		for _, h := range d.tree(CPC, stops[0], places) {
 			d.earth(h.from, h.to)
 		}
 		return

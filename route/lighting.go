@@ -186,7 +186,7 @@ func (d *deriver) permanent(g *Group) {
 	if d.c.Loop == AtLights {
 		from.Place = g.Lights[0].V
 	}
-	d.chain(PermanentLine, from, need, PinL)
+	d.net(PermanentLine, from, need, PinL)
 }
 
 // neutrals loops the neutral from light to light; a group that borrows takes

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"slices"
 	"strconv"
 
 	"tubewright/factors"
@@ -70,3 +71,46 @@ func (s *Single) Mark() string {
 }
 
 var functionMarks = [...]string{"", "L", "N", "E", "SL", "S1", "S2", "L", "C"}
+
+// Serves lists the circuits that cores of a function serve, which are one
+// circuit's: that circuit, or all that share its protective conductor.
+func (j *Job) Serves(circuit int, f Function) []int {
+	if f == CPC && len(j.sharers) > 0 && j.sharers[0] == circuit {
+		return j.sharers
+	}
+	return []int{circuit}
+}
+
+// SharedCPC is the circuits that share one protective conductor, in order, nil
+// where none do.
+func (j *Job) SharedCPC() []int { return j.sharers }
+
+// Crowded is a terminal with more than two cores in it.
+type Crowded struct {
+	Terminal Terminal
+	Cables   []factors.Cable
+}
+
+// Crowded lists the terminals of accessories and lamps that take more than two
+// cores, in the order in which the cores are laid. The board's bars and joints
+// in boxes are made for many.
+func (j *Job) Crowded() []Crowded {
+	at := map[Terminal]int{}
+	var all []Crowded
+	for i := range j.Singles {
+		s := &j.Singles[i]
+		for _, t := range []Terminal{s.From, s.To} {
+			if t.Place < 0 || !j.Places[t.Place].Kind.Terminal() || j.Places[t.Place].Kind == BoardPlace || s.Function == Unnamed {
+				continue
+			}
+			k, ok := at[t]
+			if !ok {
+				k = len(all)
+				at[t] = k
+				all = append(all, Crowded{Terminal: t})
+			}
+			all[k].Cables = append(all[k].Cables, s.Cable)
+		}
+	}
+	return slices.DeleteFunc(all, func(c Crowded) bool { return len(c.Cables) < 3 })
+}

@@ -114,7 +114,7 @@ func BenchmarkDeriveGrid(b *testing.B) {
 
 // underived takes back all that derive worked out.
 func underived(j *Job) *parser {
-	j.Singles = nil
+	j.Singles, j.sharers = nil, nil
 	for i := range j.Circuits {
 		c := &j.Circuits[i]
 		c.Runs = nil
