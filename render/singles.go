@@ -76,7 +76,9 @@ func servedText(j *route.Job, circuit int, f route.Function) string {
 // the length to cut; a protective conductor that circuits share comes last.
 func singlesByCircuit(w io.Writer, j *route.Job) error {
 	sharers := j.SharedCPC()
-	isShared := func(s *route.Single) bool { return len(sharers) > 0 && s.Circuit == sharers[0] && s.Function == route.CPC }
+	isShared := func(s *route.Single) bool {
+		return len(sharers) > 0 && s.Circuit == sharers[0] && s.Function == route.CPC
+	}
 	for i := range j.Circuits {
 		c := &j.Circuits[i]
 		fmt.Fprintf(w, "\nCIRCUIT %s\n", c.Name)
