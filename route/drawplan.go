@@ -21,9 +21,14 @@ type Draw struct {
 // the comparison of the two ends rests on it.
 const PlanFriction = 0.5
 
+// worthTurning is the part of the pull from the board's side that the pull from
+// the other end must come below before the reels are carried there (common
+// practice, no source).
+const worthTurning = 0.9
+
 // DrawIn is the order in which the conduits are drawn: from the board
-// outwards, all cores of a pull together, each pull fed from the end that makes
-// the lighter pull.
+// outwards, all cores of a pull together, each pull fed from the board's side
+// unless the other end makes a clearly lighter pull.
 //
 // Cost: linear in cores and the pulls they pass, and one search from the board.
 func (j *Job) DrawIn() []Draw {
@@ -84,8 +89,8 @@ func (j *Job) fromBoard() []float64 {
 	return out
 }
 
-// feedEnd chooses the end of a pull at which the cores go in: the one with the
-// lighter pull, the board's side where they are alike.
+// feedEnd chooses the end of a pull at which the cores go in: the board's side,
+// or the other where that makes a clearly lighter pull.
 func (j *Job) feedEnd(d *Draw, far []float64) {
 	p := &j.Pulls[d.Pull]
 	first, last := j.ends(p)
@@ -99,7 +104,7 @@ func (j *Job) feedEnd(d *Draw, far []float64) {
 		d.Feed, d.Out = last, first
 		there, back = back, there
 	}
-	if back < there*(1-1e-9) {
+	if back < there*worthTurning {
 		d.Feed, d.Out = d.Out, d.Feed
 		d.Bends = true
 		d.Why = fmt.Sprintf("bends nearer: %.2f of the pull the other way", back/there)
