@@ -43,7 +43,7 @@ func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Po
 		up[k], along[k] = map[int]float64{}, map[int]float64{}
 	}
 	for _, r := range p.runs {
-		out[r.fold].include(r.xy)
+		out[r.fold].include(r.xy, r.halfMM)
 	}
 	for _, pl := range p.places {
 		if q := w.job.Places[pl.place].Point; math.Abs(q.Y) <= onTheWall {
@@ -71,11 +71,11 @@ func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Po
 	return out
 }
 
-// include widens the axes to a run.
-func (a *pictureAxes) include(xy []float64) {
+// include widens the axes to a run, so wide to each side of its line.
+func (a *pictureAxes) include(xy []float64, halfMM float64) {
 	for i := 0; i < len(xy); i += 2 {
-		a.x0, a.x1 = min(a.x0, xy[i]), max(a.x1, xy[i])
-		a.topY, a.figuresY = min(a.topY, xy[i+1]), max(a.figuresY, xy[i+1])
+		a.x0, a.x1 = min(a.x0, xy[i]-halfMM), max(a.x1, xy[i]+halfMM)
+		a.topY, a.figuresY = min(a.topY, xy[i+1]-halfMM), max(a.figuresY, xy[i+1]+halfMM)
 	}
 }
 
