@@ -53,7 +53,7 @@ func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Po
 	}
 	for k := range out {
 		a := &out[k]
-		a.x0, a.x1 = a.x0-8, a.x1+8
+		a.x0, a.x1 = max(a.x0-8, area.x0+15), min(a.x1+8, area.x1-8)
 		a.ladderX = a.x0 - 2
 		delete(up[k], 0) // the floor itself
 		a.heights = ticks(up[k], max(area.y0+3, a.topY-f.gapMM/2), a.floorY-3)
