@@ -185,7 +185,11 @@ func Number(s string) (n float64, rest string, err *Error) {
 		return 0, s, &Error{0, max(1, w), "no number here", ""}
 	}
 	if end < len(s) && s[end] == ',' && end+1 < len(s) && s[end+1] >= '0' && s[end+1] <= '9' {
-		return 0, s, &Error{end, 1, "a comma inside a number", "write a point: " + strings.Replace(s[:end+2], ",", ".", 1)}
+		after := strings.IndexFunc(s[end+1:], func(r rune) bool { return r < '0' || r > '9' })
+		if after < 0 {
+			after = len(s) - end - 1
+		}
+		return 0, s, &Error{end, 1, "a comma inside a number", "write a point: " + s[:end] + "." + s[end+1:end+1+after]}
 	}
 	if err := mark(s, end); err != nil {
 		return 0, s, err

@@ -51,6 +51,7 @@ func TestQuantityErrors(t *testing.T) {
 		{"m", "six m", 0, 1, "no number here; expected a length such as 6 m, 450 mm or 12 ft"},
 		{"m", "  6 metres", 4, 6, `"metres" is no unit of length; such as 6 m, 450 mm or 12 ft`},
 		{"m", "2,5 m", 1, 1, "a comma inside a number; write a point: 2.5"},
+		{"m", "0,135", 1, 1, "a comma inside a number; write a point: 0.135"},
 		{"m", "1.2.3 m", 0, 5, `"1.2.3" is no number; write it like 2.5 or 0.9`},
 		{"m", ".5 m", 0, 2, `".5" is no number; write it like 2.5 or 0.9`},
 		{"m", "010 m", 0, 3, "is 010 meant as 10?; write it without the leading 0"},
