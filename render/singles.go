@@ -111,7 +111,7 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 
 // coreTable lists those of a circuit's cores that are wanted.
 func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single) bool) error {
-	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, narrow: 8}
+	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, most: []int{0, 0, 0, 0, 22, 22}, narrow: 20}
 	for i := j.Circuits[circuit].Singles[0]; i < j.Circuits[circuit].Singles[1]; i++ {
 		if s := &j.Singles[i]; wanted(s) {
 			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.From), terminalName(j, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
@@ -177,11 +177,14 @@ func terminalName(j *route.Job, t route.Terminal) string {
 }
 
 func passedText(j *route.Job, way []route.Pass) string {
-	names := make([]string, len(way))
+	names, between := make([]string, len(way)), " "
 	for i, p := range way {
 		names[i] = j.Runs[p.Run].Name
+		if strings.Contains(names[i], " ") {
+			between = ", "
+		}
 	}
-	return strings.Join(names, " ")
+	return strings.Join(names, between)
 }
 
 // singlesTotals adds up the metres of each size and colour, in reels.
