@@ -57,18 +57,9 @@ var lineColours = [...]Colour{Brown, Black, Grey}
 
 // Cores lists what lies in a run: the cables listed by hand, then the cores of
 // the circuits that pass, those of one circuit, function and colour together.
-// The list is made when it is first asked for; not for concurrent use.
+//
+// Cost: linear in the cores, which are listed afresh for each caller.
 func (j *Job) Cores(run int) []Core {
-	if j.cores == nil {
-		j.cores = make([][]Core, len(j.Runs))
-	}
-	if j.cores[run] == nil {
-		j.cores[run] = j.listCores(run)
-	}
-	return j.cores[run]
-}
-
-func (j *Job) listCores(run int) []Core {
 	in := make([]Core, 0, len(j.Runs[run].Listed)+3*len(j.bundles[run]))
 	for _, l := range j.Runs[run].Listed {
 		in = append(in, Core{Circuit: -1, Cable: l.Cable, Count: l.Count, Name: l.Name})
@@ -136,7 +127,7 @@ func (j *Job) gather() {
 		}
 	}
 	all := make([]bundle, total)
-	j.bundles, j.cores = make([][]bundle, len(j.Runs)), nil
+	j.bundles = make([][]bundle, len(j.Runs))
 	for run, n := range room {
 		j.bundles[run], all = all[:0:n], all[n:]
 	}

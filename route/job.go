@@ -48,7 +48,6 @@ type Job struct {
 	pullIndex []int      // each run's pull, -1 for trunking
 	sharers   []int      // circuits that share one protective conductor, the one that bears it first
 	bundles   [][]bundle // what passes through each run
-	cores     [][]Core   // what lies in each run, once asked for
 }
 
 // Choices are points on which published practice differs. The job picks one;
