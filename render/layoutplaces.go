@@ -35,7 +35,7 @@ func placeSymbol(p *route.Place) string {
 		return "heater"
 	case route.Motor:
 		return "motor"
-	case route.Fan:
+	case route.Fan, route.TimedFan:
 		return "fan"
 	case route.Outlet:
 		return "outlet"

@@ -20,7 +20,7 @@ func (p *parser) derive() {
 // wire lays every core.
 func (p *parser) wire() {
 	p.gangs()
-	d := &deriver{parser: p, job: p.job, ways: newWays(p.job), lost: map[int]bool{}, tails: make([]float64, len(p.job.Places))}
+	d := &deriver{parser: p, job: p.job, ways: newWays(p.job), lost: map[int]bool{}, behind: map[int]int{}, tails: make([]float64, len(p.job.Places))}
 	for i := range p.job.Places {
 		d.tails[i] = float64(p.job.tail(i))
 		if p.job.Places[i].Joints {
@@ -64,6 +64,9 @@ type deriver struct {
 	group  int       // the lighting group being wired, from 1
 	lost   map[int]bool
 
+	behind map[int]int // of the circuit's loads, the isolator that each is fed through
+	branch bool        // cores do not loop on from the loads behind isolators
+
 	walked []walked // hops between two points of the circuit, to be shared
 	index  int      // the circuit being wired
 	c      *Circuit // that circuit
@@ -81,6 +84,9 @@ func (d *deriver) circuit(i int) {
 	d.index, d.c, d.group = i, &d.job.Circuits[i], 0
 	d.c.Singles[0] = len(d.job.Singles)
 	defer func() { d.c.Singles[1] = len(d.job.Singles) }()
+	if d.c.CPCRule == ConduitCPC {
+		defer d.steel()
+	}
 	if d.c.Named {
 		d.named()
 		return
@@ -89,12 +95,26 @@ func (d *deriver) circuit(i int) {
 		d.Add(ErrMissing, d.c.At, len([]rune(d.c.Name)), "circuit "+d.c.Name+" has no board to come from", "a place with is: board")
 		return
 	}
+	d.isolated()
 	if d.c.Arrangement.V == Lighting {
 		d.lighting()
 	} else {
 		d.power()
 	}
 	d.unused()
+}
+
+// steel gives the circuit a cpc of its own where no tube that it passes can
+// serve as one: the cores are those already laid.
+func (d *deriver) steel() {
+	for _, s := range d.job.Singles[d.c.Singles[0]:] {
+		for _, p := range s.Way {
+			if d.job.Runs[p.Run].Enc.Ferromagnetic() {
+				return
+			}
+		}
+	}
+	d.c.CPCRule, d.c.NoSteel = OwnCPC, true
 }
 
 // unused reports a way that the job names and no core takes.
@@ -207,6 +227,7 @@ func (j *Job) tail(place int) units.Metres {
 func (d *deriver) power() {
 	board := d.job.Board.Place
 	ring := d.c.Arrangement.V == Ring
+	d.branch = false
 	if d.c.Order == Shortest {
 		d.reorder(ring)
 	}
@@ -215,6 +236,11 @@ func (d *deriver) power() {
 	} else {
 		at := board
 		for _, g := range d.c.Points {
+			if from, ok := d.behind[g.V]; ok && d.branch {
+				d.through([]Given[int]{g})
+				at = from
+				continue
+			}
 			if !d.hopAll(at, g) {
 				return
 			}
@@ -313,30 +339,61 @@ func reversed(way []Pass) []Pass {
 	return out
 }
 
-// reorder puts the points in the order that draws in the least cable.
+// reorder puts the points in the order that draws in the least cable; the
+// order of the file stands where none takes less. A load behind an isolator
+// follows it and is not looped on from.
 func (d *deriver) reorder(ring bool) {
-	stops := []int{d.job.Board.Place}
-	for _, g := range d.c.Points {
+	board := d.job.Board.Place
+	heads, behind := d.c.Points, []Given[int](nil)
+	if !ring {
+		heads, behind = d.heads(d.c.Points)
+	}
+	stops := []int{board}
+	for _, g := range heads {
 		stops = append(stops, g.V)
 	}
 	best, ok := d.ways.order(stops, ring)
 	if !ok {
 		return // the hops report what cannot be reached
 	}
-	listed := 0.0
-	if ring {
-		stops = append(stops, stops[0])
+	beyond := 0.0
+	for _, g := range behind {
+		_, length, _ := d.ways.way(d.behind[g.V], g.V)
+		beyond += length
 	}
-	for i := 1; i < len(stops); i++ {
-		_, length, _ := d.ways.way(stops[i-1], stops[i])
-		listed += length
+	listed := d.looped(ring)
+	d.c.Saving = Saving{Listed: listed, Shortest: best.Length + beyond, Bound: best.Bound + beyond, Exact: best.Exact}
+	if sv := &d.c.Saving; sv.Shortest >= listed-1e-9 {
+		sv.Exact = sv.Exact && sv.Shortest <= listed+1e-9
+		sv.Shortest, sv.Bound = listed, min(sv.Bound, listed)
+		return
 	}
-	d.c.Saving = Saving{Listed: listed, Shortest: best.Length, Bound: best.Bound, Exact: best.Exact}
 	points := make([]Given[int], 0, len(d.c.Points))
 	for _, i := range best.Order {
-		if i > 0 {
-			points = append(points, d.c.Points[i-1])
+		if i == 0 {
+			continue
+		}
+		points = append(points, heads[i-1])
+		for _, g := range behind {
+			if d.behind[g.V] == heads[i-1].V {
+				points = append(points, g)
+			}
 		}
 	}
-	d.c.Points = points
+	d.c.Points, d.branch = points, !ring
+}
+
+// looped is the length of the points in the order of the file, in metres.
+func (d *deriver) looped(ring bool) (length float64) {
+	at := d.job.Board.Place
+	for _, g := range d.c.Points {
+		_, hop, _ := d.ways.way(at, g.V)
+		length += hop
+		at = g.V
+	}
+	if ring {
+		_, hop, _ := d.ways.way(at, d.job.Board.Place)
+		length += hop
+	}
+	return length
 }

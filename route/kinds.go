@@ -16,6 +16,7 @@ const (
 	Heater
 	Motor
 	Fan
+	TimedFan // takes a permanent line beside the switched one
 	Equipment
 	Outlet
 	Entry // conduit leaves a trunking
@@ -26,7 +27,7 @@ const (
 
 // placeWords are the words of the job file, in the order of the constants.
 var placeWords = []string{"", "board", "box", "socket", "light", "emergency light", "switch", "isolator",
-	"cooker switch", "heater", "motor", "fan", "equipment", "outlet", "entry", "coupler", "elbow", "inspection bend"}
+	"cooker switch", "heater", "motor", "fan", "timed fan", "equipment", "outlet", "entry", "coupler", "elbow", "inspection bend"}
 
 func (k PlaceKind) String() string { return placeWords[k] }
 

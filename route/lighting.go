@@ -18,12 +18,12 @@ func (d *deriver) lighting() {
 	for k := range d.c.Groups {
 		d.group = k + 1
 		d.switching(&d.c.Groups[k])
-		d.permanent(&d.c.Groups[k])
 	}
 	d.group = 0
+	d.permanent()
 	d.neutrals()
 	if d.c.CPCRule != SharedCPC {
-		d.spanning(d.stops([]int{board}, d.index))
+		d.spanning(d.stops([]int{board}, d.index), d.oneFromBoard)
 	}
 }
 
@@ -65,7 +65,7 @@ func (d *deriver) lineAtSwitches(feed Terminal) {
 		}
 	}
 	if len(d.joints) > 0 { // one tree, which may branch anywhere
-		feeds, on = append(feeds, on...), nil
+		feeds, on = append(append(feeds, on...), d.permanents()...), nil
 	}
 	d.net(Line, feed, feeds, PinL)
 	if len(on) > 0 && len(feeds) > 0 {
@@ -86,6 +86,9 @@ func (d *deriver) lineAtLights(feed Terminal) {
 		if len(g.Switches) == 0 {
 			first = append(first, g.Lights[1:]...)
 		}
+	}
+	if len(d.joints) > 0 {
+		first = append(first, d.permanents()...)
 	}
 	d.net(Line, feed, first, PinL)
 	fed := []Given[int]{}
@@ -168,25 +171,52 @@ func (d *deriver) conversion(g *Group) {
 
 // needsPermanent reports whether a load takes a permanent line beside the
 // switched one.
-func needsPermanent(k PlaceKind) bool { return k == EmergencyLight || k == Fan }
+func needsPermanent(k PlaceKind) bool { return k == EmergencyLight || k == TimedFan }
 
-// permanent takes a permanent line on to the emergency lights and timed fans
-// of a switched group, from its first switch.
-func (d *deriver) permanent(g *Group) {
-	if len(g.Switches) == 0 {
-		return
-	}
-	var need []Given[int]
-	for _, l := range g.Lights {
-		if needsPermanent(d.job.Places[l.V].Kind) {
+// permanents lists the emergency lights and timed fans of switched groups, each
+// after the isolator that it is fed through.
+func (d *deriver) permanents() (need []Given[int]) {
+	for _, g := range d.c.Groups {
+		for i, l := range g.Lights {
+			if len(g.Switches) == 0 || !needsPermanent(d.job.Places[l.V].Kind) {
+				continue
+			}
+			if _, ok := d.behind[l.V]; ok {
+				need = append(need, g.Lights[i-1])
+			}
 			need = append(need, l)
 		}
 	}
-	from := Terminal{Place: g.Switches[0].V, Pin: PinL}
-	if d.c.Loop == AtLights {
-		from.Place = g.Lights[0].V
+	return need
+}
+
+// permanent takes the permanent line on to those that the line does not reach:
+// each from the nearest place that has it, or through its isolator.
+func (d *deriver) permanent() {
+	fed := d.fed()
+	for _, to := range d.permanents() {
+		if len(fed) == 0 || placed(fed, to.V) {
+			continue
+		}
+		from, ok := d.behind[to.V]
+		if !ok {
+			from = d.nearest(to.V, fed)
+		}
+		if !d.hop(PermanentLine, Terminal{Place: from, Pin: PinL}, Terminal{Place: to.V, Pin: PinL}, to.At) {
+			return
+		}
+		fed = append(fed, to)
 	}
-	d.net(PermanentLine, from, need, PinL)
+}
+
+// fed lists the places that the circuit's line has been taken to.
+func (d *deriver) fed() (out []Given[int]) {
+	for i := d.c.Singles[0]; i < len(d.job.Singles); i++ {
+		if s := &d.job.Singles[i]; s.Function == Line && s.To.Pin == PinL && d.job.Places[s.To.Place].Kind.Terminal() {
+			out = append(out, Given[int]{V: s.To.Place})
+		}
+	}
+	return out
 }
 
 // neutrals loops the neutral from light to light; a group that borrows takes

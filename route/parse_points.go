@@ -59,8 +59,12 @@ func (p *parser) pointList(c *Circuit, n *source.Node, seen []Given[int]) []Give
 		}
 		kind := p.job.Places[i].Kind
 		switch {
-		case kind == BoardPlace || !kind.Terminal() && kind != 0:
-			p.AddNode(ErrConflict, v, fmt.Sprintf("%s is a %s: no circuit ends there", v.Value, kind), "a socket, light, switch, heater or other point")
+		case kind == BoardPlace || !kind.Terminal() && kind != 0 && !p.job.Places[i].Joints:
+			want := "a socket, light, switch, heater or other point"
+			if kind == Box {
+				want += ", or joints: yes at the box"
+			}
+			p.AddNode(ErrConflict, v, fmt.Sprintf("%s is a %s: no circuit ends there", v.Value, kind), want)
 			continue
 		case placed(out, i) || placed(seen, i):
 			p.AddNode(ErrConflict, v, v.Value+" is fed twice by circuit "+c.Name, "name each point once")
@@ -168,7 +172,7 @@ func (p *parser) lightList(c *Circuit, n *source.Node, lit []Given[int]) []Given
 	points := p.pointList(c, n, lit)
 	for _, g := range points {
 		switch pl := &p.job.Places[g.V]; pl.Kind {
-		case Switch, Socket:
+		case Switch, Socket, Box, Entry:
 			p.Add(ErrConflict, g.At, len([]rune(pl.Name)), pl.Name+" is a "+pl.Kind.String()+", not a light", "a light, emergency light, fan or other load")
 		}
 	}

@@ -44,7 +44,7 @@ var legs = map[string]string{
 	"cooker":               "A: L N E; B: L N E",
 	"direct":               "A: L N E; B: L N E",
 	"three-phase":          "A: L1 L2 L3 E; B: L1 L2 L3 E; C: L1 L2 L3 N E; D: L1 L2 L3 N E",
-	"shared-cpc":           "A: 3L 3N E; B: L N 4E; C: L N E; D: L SL E; E: SL N E",
+	"shared-cpc":           "A: 3L 3N E; B: L N 3E; C: L N E; D: L SL 2E; E: SL N E",
 	"conduit-cpc":          "A: L N; B: L N E",
 }
 
