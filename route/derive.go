@@ -65,7 +65,6 @@ type deriver struct {
 	lost   map[int]bool
 
 	behind map[int]int // of the circuit's loads, the isolator that each is fed through
-	branch bool        // cores do not loop on from the loads behind isolators
 
 	walked []walked // hops between two points of the circuit, to be shared
 	index  int      // the circuit being wired
@@ -227,7 +226,6 @@ func (j *Job) tail(place int) units.Metres {
 func (d *deriver) power() {
 	board := d.job.Board.Place
 	ring := d.c.Arrangement.V == Ring
-	d.branch = false
 	if d.c.Order == Shortest {
 		d.reorder(ring)
 	}
@@ -236,15 +234,10 @@ func (d *deriver) power() {
 	} else {
 		at := board
 		for _, g := range d.c.Points {
-			if from, ok := d.behind[g.V]; ok && d.branch {
-				d.through([]Given[int]{g})
-				at = from
-				continue
-			}
 			if !d.hopAll(at, g) {
 				return
 			}
-			at = g.V
+			at = d.onward(at, g.V)
 		}
 		if ring && len(d.c.Points) > 0 {
 			d.hopAll(at, Given[int]{board, d.c.Points[len(d.c.Points)-1].At})
@@ -256,9 +249,18 @@ func (d *deriver) power() {
 			if !d.hopAll(at, g) {
 				return
 			}
-			at = g.V
+			at = d.onward(at, g.V)
 		}
 	}
+}
+
+// onward is where the conductors loop on from: not from a load behind an
+// isolator, which would part what follows with it.
+func (d *deriver) onward(at, to int) int {
+	if from, ok := d.behind[to]; ok && from == at {
+		return at
+	}
+	return to
 }
 
 // hopAll lays all conductors from one place to the next.
@@ -341,13 +343,10 @@ func reversed(way []Pass) []Pass {
 
 // reorder puts the points in the order that draws in the least cable; the
 // order of the file stands where none takes less. A load behind an isolator
-// follows it and is not looped on from.
+// follows it.
 func (d *deriver) reorder(ring bool) {
 	board := d.job.Board.Place
-	heads, behind := d.c.Points, []Given[int](nil)
-	if !ring {
-		heads, behind = d.heads(d.c.Points)
-	}
+	heads, behind := d.heads(d.c.Points)
 	stops := []int{board}
 	for _, g := range heads {
 		stops = append(stops, g.V)
@@ -380,7 +379,7 @@ func (d *deriver) reorder(ring bool) {
 			}
 		}
 	}
-	d.c.Points, d.branch = points, !ring
+	d.c.Points = points
 }
 
 // looped is the length of the points in the order of the file, in metres.
@@ -389,7 +388,7 @@ func (d *deriver) looped(ring bool) (length float64) {
 	for _, g := range d.c.Points {
 		_, hop, _ := d.ways.way(at, g.V)
 		length += hop
-		at = g.V
+		at = d.onward(at, g.V)
 	}
 	if ring {
 		_, hop, _ := d.ways.way(at, d.job.Board.Place)

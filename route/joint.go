@@ -53,7 +53,9 @@ func (d *deriver) isolated() {
 			}
 		}
 	}
-	list(d.c.Points)
+	if d.c.Arrangement.V != Ring {
+		list(d.c.Points)
+	}
 	for _, s := range d.c.Spurs {
 		list(s.Points)
 	}

@@ -48,7 +48,9 @@ func (d *deriver) chain(f Function, from Terminal, places []Given[int], pin Pin)
 		if !d.hop(f, from, to, g.At) {
 			return
 		}
-		from = to
+		if d.onward(from.Place, g.V) == g.V {
+			from = to
+		}
 	}
 }
 
@@ -193,6 +195,9 @@ func (d *deriver) permanents() (need []Given[int]) {
 // permanent takes the permanent line on to those that the line does not reach:
 // each from the nearest place that has it, or through its isolator.
 func (d *deriver) permanent() {
+	if len(d.joints) > 0 {
+		return // the line's tree has reached them
+	}
 	fed := d.fed()
 	for _, to := range d.permanents() {
 		if len(fed) == 0 || placed(fed, to.V) {
@@ -205,14 +210,22 @@ func (d *deriver) permanent() {
 		if !d.hop(PermanentLine, Terminal{Place: from, Pin: PinL}, Terminal{Place: to.V, Pin: PinL}, to.At) {
 			return
 		}
-		fed = append(fed, to)
+		if !ok {
+			fed = append(fed, to)
+		}
 	}
 }
 
-// fed lists the places that the circuit's line has been taken to.
+func (d *deriver) isBehind(place int) bool {
+	_, ok := d.behind[place]
+	return ok
+}
+
+// fed lists the places that the circuit's line has been taken to and may be
+// taken on from.
 func (d *deriver) fed() (out []Given[int]) {
 	for i := d.c.Singles[0]; i < len(d.job.Singles); i++ {
-		if s := &d.job.Singles[i]; s.Function == Line && s.To.Pin == PinL && d.job.Places[s.To.Place].Kind.Terminal() {
+		if s := &d.job.Singles[i]; s.Function == Line && s.To.Pin == PinL && d.job.Places[s.To.Place].Kind.Terminal() && !d.isBehind(s.To.Place) {
 			out = append(out, Given[int]{V: s.To.Place})
 		}
 	}
