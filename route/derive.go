@@ -62,6 +62,7 @@ type deriver struct {
 	tails  []float64 // by place, see Job.tail
 	joints []int     // places where cores may be joined
 	group  int       // the lighting group being wired, from 1
+	leg    int       // see Single.Leg
 	lost   map[int]bool
 
 	behind map[int]int // of the circuit's loads, the isolator that each is fed through
@@ -80,7 +81,7 @@ type walked struct {
 
 func (d *deriver) circuit(i int) {
 	d.walked = d.walked[:0]
-	d.index, d.c, d.group = i, &d.job.Circuits[i], 0
+	d.index, d.c, d.group, d.leg = i, &d.job.Circuits[i], 0, 0
 	d.c.Singles[0] = len(d.job.Singles)
 	defer func() { d.c.Singles[1] = len(d.job.Singles) }()
 	if d.c.CPCRule == ConduitCPC {
@@ -178,7 +179,7 @@ func (d *deriver) allSteel(way []Pass) bool {
 
 // lay adds one core.
 func (d *deriver) lay(f Function, from, to Terminal, way []Pass, length float64) {
-	s := Single{Circuit: d.index, Function: f, Group: d.group, From: from, To: to, Way: way}
+	s := Single{Circuit: d.index, Function: f, Group: d.group, Leg: d.leg, From: from, To: to, Way: way}
 	s.Cable, s.Colour = d.c.Cable.V, NoColour
 	switch f {
 	case Unnamed:
@@ -234,13 +235,19 @@ func (d *deriver) power() {
 	} else {
 		at := board
 		for _, g := range d.c.Points {
+			if ring && at == board {
+				d.leg = 1
+			}
 			if !d.hopAll(at, g) {
 				return
 			}
+			d.leg = 0
 			at = d.onward(at, g.V)
 		}
 		if ring && len(d.c.Points) > 0 {
+			d.leg = 2
 			d.hopAll(at, Given[int]{board, d.c.Points[len(d.c.Points)-1].At})
+			d.leg = 0
 		}
 	}
 	for _, s := range d.c.Spurs {

@@ -138,7 +138,9 @@ func (d *deriver) switching(g *Group) {
 }
 
 func (d *deriver) strappers(g *Group) {
+	defer func() { d.leg = 0 }()
 	for k := 1; k < len(g.Switches); k++ {
+		d.leg = k
 		from, to := g.Switches[k-1], g.Switches[k]
 		inOne, inTwo := PinOneIn, PinTwoIn
 		if k == len(g.Switches)-1 {

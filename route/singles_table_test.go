@@ -101,12 +101,15 @@ func readJob(t testing.TB, file string) *route.Job {
 
 // plainMark is a core's mark without the number of its lighting group.
 func plainMark(s *route.Single) string {
-	switch m := s.Mark(); {
-	case s.Function == route.SwitchedLine:
+	switch s.Function {
+	case route.SwitchedLine:
 		return "SL"
-	default:
-		return strings.Split(m, "/")[0]
+	case route.StrapperOne:
+		return "S1"
+	case route.StrapperTwo:
+		return "S2"
 	}
+	return strings.FieldsFunc(s.Mark(), func(r rune) bool { return r == '/' || r == '-' })[0]
 }
 
 // markOrder is the order in which the counts by hand are written.
