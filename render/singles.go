@@ -111,7 +111,7 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 
 // coreTable lists those of a circuit's cores that are wanted.
 func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single) bool) error {
-	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, most: []int{0, 0, 0, 0, 22, 22}, narrow: 20}
+	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, most: []int{0, 0, 0, 0, 22, 22}, narrow: 10}
 	for i := j.Circuits[circuit].Singles[0]; i < j.Circuits[circuit].Singles[1]; i++ {
 		if s := &j.Singles[i]; wanted(s) {
 			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.Circuit, s.From), terminalName(j, s.Circuit, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
@@ -127,7 +127,7 @@ func crowdedTerminals(w io.Writer, j *route.Job) error {
 		return nil
 	}
 	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL: the maker's instructions say what it takes")
-	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 20}
+	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 10}
 	for _, c := range crowded {
 		count := map[string]int{}
 		var names []string
@@ -162,8 +162,8 @@ func boundText(what string, exact bool, bound float64) string {
 	return fmt.Sprintf(" (no %s is shorter than %s m)", what, sum.Figure(bound))
 }
 
-// terminalName is where a circuit's core ends: sw1 COM, sw1 gang 2 L1, sw1 gangs
-// 1+2 COM where the line goes on by a link; of no circuit: that terminal.
+// terminalName is where a circuit's core ends: sw1 COM, sw1 gang 2 L1, sw1 COM
+// 1+2 where the line goes on by a link; of no circuit: that terminal.
 func terminalName(j *route.Job, circuit int, t route.Terminal) string {
 	if t.Place < 0 {
 		return "–"
@@ -182,15 +182,15 @@ func terminalName(j *route.Job, circuit int, t route.Terminal) string {
 		}
 	}
 	name := j.Places[t.Place].Name
-	switch gangs = strings.TrimPrefix(gangs, "+"); {
-	case gangs == "" || j.Places[t.Place].Gangs < 2:
-	case len(lands) > 1:
-		name += " gangs " + gangs
-	default:
+	gangs = strings.TrimPrefix(gangs, "+")
+	if gangs != "" && j.Places[t.Place].Gangs > 1 && len(lands) == 1 {
 		name += " gang " + gangs
 	}
 	if pin != route.NoPin {
 		name += " " + pin.String()
+	}
+	if len(lands) > 1 {
+		name += " " + gangs
 	}
 	return name
 }
