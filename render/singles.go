@@ -111,7 +111,7 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 
 // coreTable lists those of a circuit's cores that are wanted.
 func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single) bool) error {
-	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, most: []int{0, 0, 0, 0, 22, 22}, narrow: 10}
+	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, most: []int{0, 0, 0, 0, 22, 22}, narrow: 8}
 	for i := j.Circuits[circuit].Singles[0]; i < j.Circuits[circuit].Singles[1]; i++ {
 		if s := &j.Singles[i]; wanted(s) {
 			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.Circuit, s.From), terminalName(j, s.Circuit, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
@@ -127,7 +127,7 @@ func crowdedTerminals(w io.Writer, j *route.Job) error {
 		return nil
 	}
 	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL: the maker's instructions say what it takes")
-	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 10}
+	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 8}
 	for _, c := range crowded {
 		count := map[string]int{}
 		var names []string
