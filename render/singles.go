@@ -117,7 +117,11 @@ func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single
 			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.Circuit, s.From), terminalName(j, s.Circuit, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
 		}
 	}
-	return t.write(w, "  ")
+	if err := t.write(w, "  "); err != nil || !slices.ContainsFunc(t.rows, func(r []string) bool { return strings.HasSuffix(r[5], " COMs") }) {
+		return err
+	}
+	_, err := fmt.Fprintln(w, "  COMs: the commons of the gangs that the circuit feeds there, linked")
+	return err
 }
 
 // crowdedTerminals warns of what may not go into a terminal.
@@ -162,8 +166,8 @@ func boundText(what string, exact bool, bound float64) string {
 	return fmt.Sprintf(" (no %s is shorter than %s m)", what, sum.Figure(bound))
 }
 
-// terminalName is where a circuit's core ends: sw1 COM, sw1 gang 2 L1, sw1 COM
-// 1+2 where the line goes on by a link; of no circuit: that terminal.
+// terminalName is where a circuit's core ends: sw1 COM, sw1 gang 2 L1, sw1 COMs
+// where the line goes on from gang to gang by links; of no circuit: that terminal.
 func terminalName(j *route.Job, circuit int, t route.Terminal) string {
 	if t.Place < 0 {
 		return "–"
@@ -189,8 +193,8 @@ func terminalName(j *route.Job, circuit int, t route.Terminal) string {
 	if pin != route.NoPin {
 		name += " " + pin.String()
 	}
-	if len(lands) > 1 {
-		name += " " + gangs
+	if len(lands) > 1 && pin == route.PinC {
+		name += "s" // of several gangs, linked
 	}
 	return name
 }
