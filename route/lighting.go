@@ -1,6 +1,10 @@
 package route
 
-import "tubewright/factors/source"
+import (
+	"slices"
+
+	"tubewright/factors/source"
+)
 
 // lighting wires a lighting circuit in singles: the line loops from switch to
 // switch and the neutral from light to light, or the line from light to light
@@ -77,32 +81,44 @@ func (d *deriver) lineAtSwitches(feed Terminal) {
 }
 
 // lineAtLights loops the line from the first light of one group to that of the
-// next, and from there down to the group's first switch.
+// next, and from there down to the group's first switch. Where cores may be
+// joined all of it is one tree.
 func (d *deriver) lineAtLights(feed Terminal) {
 	var first []Given[int]
-	for _, g := range d.c.Groups {
-		if len(g.Lights) == 0 {
+	var drops []drop
+	for k, g := range d.c.Groups {
+		switch {
+		case len(g.Lights) == 0:
+			continue
+		case len(g.Switches) == 0:
+			first = append(first, g.Lights...)
 			continue
 		}
 		first = append(first, g.Lights[0])
-		if len(g.Switches) == 0 {
-			first = append(first, g.Lights[1:]...)
+		if !slices.ContainsFunc(drops, func(o drop) bool { return o.to.V == g.Switches[0].V }) {
+			drops = append(drops, drop{g.Lights[0].V, g.Switches[0], k + 1})
 		}
 	}
 	if len(d.joints) > 0 {
 		first = append(first, d.permanents()...)
+		for _, o := range drops {
+			first = append(first, o.to)
+		}
+		drops = nil
 	}
 	d.net(Line, feed, first, PinL)
-	fed := []Given[int]{}
-	for k, g := range d.c.Groups {
-		if len(g.Switches) == 0 || len(g.Lights) == 0 || placed(fed, g.Switches[0].V) {
-			continue
-		}
-		fed = append(fed, g.Switches[0])
-		d.group = k + 1
-		d.hop(Line, Terminal{Place: g.Lights[0].V, Pin: PinL}, Terminal{Place: g.Switches[0].V, Pin: PinL}, g.Switches[0].At)
+	for _, o := range drops {
+		d.group = o.group
+		d.hop(Line, Terminal{Place: o.from, Pin: PinL}, Terminal{Place: o.to.V, Pin: PinL}, o.to.At)
 	}
 	d.group = 0
+}
+
+// drop is the line from a light down to a switch.
+type drop struct {
+	from  int
+	to    Given[int]
+	group int
 }
 
 // nearest is the place among several with the shortest way to a place.
