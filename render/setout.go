@@ -86,7 +86,11 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 }
 
 func lackText(l route.Lack) string {
-	return fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
+	text := fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
+	if l.Instead != "" {
+		text += "; instead: " + l.Instead
+	}
+	return text
 }
 
 // whole prints a length to the millimetre that a rule can show.
@@ -148,11 +152,14 @@ func setLines(w io.Writer, s *route.SetOut) {
 			continue
 		}
 		text := fmt.Sprintf("%s of %s mm at %s", f.Word, units.Format(math.Round(f.DepthMM*10)/10), angleText(f.Angle))
-		if f.Chosen {
-			text += " (the steepest usual angle that the former makes)"
+		switch {
+		case f.Flatter:
+			text += " (the path leaves the angle open; the former does not make this depth steeper)"
+		case f.Open:
+			text += " (the path leaves the angle open; the usual one)"
 		}
 		if f.Rolled > 0 {
-			text += fmt.Sprintf(", rolled %s out of the square", angleText(f.Rolled))
+			text += fmt.Sprintf(", rolled: %s mm and %s mm square to it, the plane leans %s", units.Format(f.RiseMM), units.Format(f.RollMM), angleText(f.Rolled))
 		}
 		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm)", f.Marks.Between, f.Marks.Corners)
 		_ = writeWrapped(w, "  ", "    ", text)

@@ -68,7 +68,10 @@ type setJSON struct {
 	Set     string   `json:"set"`
 	DepthMM *float64 `json:"depth_mm"`
 	Degrees *float64 `json:"degrees"`
-	Chosen  bool     `json:"angle_chosen"`
+	Open    bool     `json:"angle_left_open"`
+	Flatter bool     `json:"flatter_than_usual"`
+	RiseMM  *float64 `json:"rise_mm"` // of a rolled set; 0 for others
+	RollMM  *float64 `json:"roll_mm"`
 	ApartMM *float64 `json:"starts_apart_mm"`
 	RuleMM  *float64 `json:"plain_multiplier_mm"`
 }
@@ -82,6 +85,7 @@ type lackJSON struct {
 	What    string   `json:"what"`
 	ThereMM *float64 `json:"there_is_mm"`
 	LeastMM *float64 `json:"least_mm"`
+	Instead string   `json:"instead"`
 }
 
 // WriteSetOutJSON writes all that WriteSetOut prints, with every step.
@@ -111,13 +115,13 @@ func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 		one.Pieces = append(one.Pieces, onePieceJSON(j, s, i))
 	}
 	for _, f := range s.Sets {
-		one.Sets = append(one.Sets, setJSON{f.Word, number(f.DepthMM), number(float64(f.Angle)), f.Chosen, number(f.Marks.Between), number(f.Marks.Corners)})
+		one.Sets = append(one.Sets, setJSON{f.Word, number(f.DepthMM), number(float64(f.Angle)), f.Open, f.Flatter, number(f.RiseMM), number(f.RollMM), number(f.Marks.Between), number(f.Marks.Corners)})
 	}
 	for _, e := range s.Joints {
 		one.Expansion = append(one.Expansion, jointJSON{number(e.At), number(e.OpeningMM)})
 	}
 	for _, l := range s.Lacks {
-		one.Lacks = append(one.Lacks, lackJSON{l.What, number(l.Value), number(l.Limit)})
+		one.Lacks = append(one.Lacks, lackJSON{l.What, number(l.Value), number(l.Limit), l.Instead})
 	}
 	return one
 }

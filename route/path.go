@@ -39,7 +39,7 @@ type Leg struct {
 	Length units.Metres // of a straight leg, corner to corner
 	Set    units.Millimetres
 	Angle  units.Degrees     // of a set's bends, or of an angled leg to the one before
-	Stated bool              // the path states the angle of the set
+	Stated bool              // the path states the angle of the set; else the former settles it
 	Double bool              // away and back again
 	Bubble bool              // away and back over an obstacle: Set is its depth
 	Over   units.Millimetres // straight between away and back; a bubble set without it has three bends
@@ -276,7 +276,7 @@ func walk(legs []Leg) (corners []Point, length units.Metres, b Bends) {
 	for _, l := range legs {
 		if l.IsSet() {
 			b.Sets++
-			turned := 2 * float64(l.Angle)
+			turned := 2 * float64(l.counted())
 			if l.Double {
 				b.Doubles++
 				turned *= 2

@@ -9,10 +9,11 @@ import (
 
 // TubePiece is one length of tube, cut and bent.
 type TubePiece struct {
-	Name     string  // "A/1"
-	From, To float64 // mm along the run's tube
-	Ends     [2]string
-	Bends    []int // indices in SetOut.Bends
+	Name      string  // "A/1"
+	From, To  float64 // mm along the run's tube
+	Ends      [2]string
+	Bends     []int   // indices in SetOut.Bends
+	RunningMM float64 // long thread at the far end, for a running coupler; 0 for none
 }
 
 // Long is what the piece is cut to before bending, in mm.
@@ -38,9 +39,14 @@ func (s *setOut) split() {
 		}
 	}
 	stretch(s.LengthMM, s.Ends[1].Entry)
+	s.namePieces()
+}
+
+// namePieces numbers the pieces and finds the bends in each.
+func (s *setOut) namePieces() {
 	for i := range s.Pieces {
 		p := &s.Pieces[i]
-		p.Name = fmt.Sprintf("%s/%d", s.run.Name, i+1)
+		p.Name, p.Bends = fmt.Sprintf("%s/%d", s.run.Name, i+1), nil
 		for k, b := range s.Bends {
 			if b.Centre > p.From && b.Centre < p.To {
 				p.Bends = append(p.Bends, k)
@@ -59,7 +65,7 @@ func (s *setOut) stretch(from, to float64, first, last string) {
 	for !s.w.AtMost("length of tube", L, sum.Term{Symbol: "stock length", Value: stock, Unit: "mm"}) {
 		at, ok := s.couplerAt(from, to, stock)
 		if !ok {
-			s.lack("tube without room for a coupler: stock length against the next straight that could have one", stock, s.nextRoom(from+stock))
+			s.lack(s.noCoupler(from, stock))
 			break
 		}
 		s.w.Notef("coupler %s mm from the first end, clear of bends", sum.Figure(at))
@@ -91,6 +97,27 @@ func (s *setOut) roomFor(p TubePart) (from, to float64) {
 		return p.From, p.To
 	}
 	return p.From + s.straight.Value, p.To - s.straight.Value
+}
+
+// noCoupler says that within a stock length nothing but bends lies where a
+// coupler could go, and which.
+func (s *setOut) noCoupler(from, stock float64) Lack {
+	next := s.nextRoom(from + stock)
+	what := "tube without room for a coupler"
+	var among []int
+	for _, b := range s.Bends {
+		if b.End > from && b.Start < next {
+			among = append(among, b.Number)
+		}
+	}
+	switch n := len(among); {
+	case n == 1:
+		what += fmt.Sprintf(": it would stand on bend %d", among[0])
+	case n > 1:
+		what += fmt.Sprintf(": it would stand on a bend, so closely do bends %d to %d follow", among[0], among[n-1])
+	}
+	what += "; stock length against the next straight that could have one"
+	return Lack{What: what, Value: stock, Limit: next, Instead: "a box among the bends, or a longer straight there"}
 }
 
 // nextRoom is the first place for a coupler after a point.

@@ -81,6 +81,7 @@ type FormedBend struct {
 type Lack struct {
 	What         string
 	Value, Limit float64 // mm
+	Instead      string  // what would do
 }
 
 // setOut is a SetOut in the making.
@@ -91,6 +92,7 @@ type setOut struct {
 	w   *sum.Work
 
 	R, straight, between sum.Term
+	bendsSoFar           int // formed bends numbered while the corners are laid
 }
 
 // SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
@@ -109,15 +111,17 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut {
 	}
 	s.ends()
 	if s.run.Drawn {
+		s.onCoupler()
 		s.bend(s.corners())
 	} else {
 		s.quick()
 	}
 	s.joints()
-	s.split()
 	if s.run.Drawn || s.run.Bends.Count == 0 {
 		s.saddles()
 	}
+	s.split()
+	s.freeCaptive()
 	return s.SetOut
 }
 
@@ -153,15 +157,15 @@ func (s *setOut) quick() {
 	s.LengthMM = s.CornerMM - s.GainMM
 	s.Parts = []TubePart{{Kind: StraightPart, To: s.LengthMM, Dir: directions["right"]}}
 	if s.LengthMM <= 0 {
-		s.lack("length of tube", s.LengthMM, 0)
+		s.lack(Lack{What: "length of tube", Value: s.LengthMM, Instead: "a longer run, or fewer bends"})
 	}
 }
 
 // lack keeps a reason and writes down what falls short of what.
-func (s *setOut) lack(what string, value, limit float64) {
-	s.Lacks = append(s.Lacks, Lack{what, value, limit})
+func (s *setOut) lack(l Lack) {
+	s.Lacks = append(s.Lacks, l)
 	if s.w.Keeps() {
-		v := s.w.Given(what, sum.Term{Symbol: "there is", Value: value, Unit: "mm"})
-		s.w.AtMost(what, s.w.Given("at least needed", sum.Term{Symbol: "least", Value: limit, Unit: "mm"}), v)
+		v := s.w.Given(l.What, sum.Term{Symbol: "there is", Value: l.Value, Unit: "mm"})
+		s.w.AtMost(l.What, s.w.Given("at least needed", sum.Term{Symbol: "least", Value: l.Limit, Unit: "mm"}), v)
 	}
 }

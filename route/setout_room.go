@@ -3,6 +3,8 @@ package route
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"tubewright/factors/sum"
 	"tubewright/factors/units"
@@ -18,18 +20,30 @@ type room struct {
 
 // take is something that needs its length of a straight way.
 type take struct {
-	what  string
-	mm    float64
-	place bool // an end at a place
+	what   string
+	mm     float64
+	place  bool // an end at a place
+	formed bool // a bend of its own
 }
+
+const madeBend = "made bend"
 
 // turnTake is what a turn takes of the way on either side of it.
 func (s *setOut) turnTake(from, to Point) take {
-	a := units.Degrees(math.Atan2(from.cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
+	a := units.Degrees(math.Atan2(from.Cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
 	if s.made(turning{angle: a, set: -1}) {
-		return take{what: "made bend", mm: s.reach().Value}
+		return take{what: madeBend, mm: s.reach().Value}
 	}
-	return take{what: "bend of " + units.Format(math.Round(float64(a)*100)/100) + "°", mm: s.tan(a)}
+	return take{what: "bend of " + units.Format(math.Round(float64(a)*100)/100) + "°", mm: s.tan(a), formed: s.conduit()}
+}
+
+// numbered gives a formed bend its number along the run.
+func (s *setOut) numbered(t take) take {
+	if t.formed {
+		s.bendsSoFar++
+		t.what = fmt.Sprintf("bend %d (%s)", s.bendsSoFar, strings.TrimPrefix(t.what, "bend of "))
+	}
+	return t
 }
 
 func (s *setOut) endTake(i int) take {
@@ -49,7 +63,9 @@ func (s *setOut) close(r room) {
 		need += mm
 		terms = append(terms, sum.T(sum.Term{Symbol: what, Value: mm, Unit: "mm"}))
 	}
+	names := make([]string, len(r.takes))
 	for i, t := range r.takes {
+		names[i] = t.what
 		add(t.what, t.mm)
 		switch {
 		case i == 0:
@@ -65,5 +81,39 @@ func (s *setOut) close(r room) {
 		return
 	}
 	least := s.w.Let("least", r.what+": what it takes", "mm", sum.Add(terms...))
-	s.lack(fmt.Sprintf("%s has no room for what is in it", r.what), r.longMM, least.Value)
+	s.lack(Lack{What: fmt.Sprintf("%s has no room for what is in it (%s)", r.what, strings.Join(names, ", ")),
+		Value: r.longMM, Limit: least.Value, Instead: r.instead(least.Value)})
+}
+
+// instead says what would do where a way is too short.
+func (r room) instead(leastMM float64) string {
+	text := fmt.Sprintf("%s mm of way there", units.Format(math.Ceil(leastMM-1e-6)))
+	if slices.ContainsFunc(r.takes, func(t take) bool { return !t.place && t.what != madeBend }) {
+		text += ", or a former of a smaller radius"
+	}
+	if slices.ContainsFunc(r.takes, func(t take) bool { return t.formed }) {
+		text += ", or a box, inspection bend or made bend for a right angle"
+	}
+	return text
+}
+
+// onCoupler complains about a corner that two runs make at a coupler: a bend
+// would stand on it.
+func (s *setOut) onCoupler() {
+	for _, place := range []int{s.run.From, s.run.To} {
+		if place < 0 || s.job.Places[place].Kind != Coupler {
+			continue
+		}
+		for _, other := range s.job.Places[place].Runs {
+			var turned Bends
+			s.job.joint(&turned, min(s.Run, other), max(s.Run, other))
+			if other == s.Run || turned.Degrees == 0 || !s.conduit() {
+				continue
+			}
+			a := units.Degrees(turned.Degrees)
+			s.lack(Lack{What: fmt.Sprintf("bend of %s° between runs %s and %s would stand on the coupler %s", units.Format(math.Round(turned.Degrees*100)/100),
+				s.job.Runs[min(s.Run, other)].Name, s.job.Runs[max(s.Run, other)].Name, s.job.Places[place].Name),
+				Limit: s.tan(a) + s.straight.Value, Instead: "a fitting that turns (is: elbow, inspection bend or box), or the corner within one run, clear of the coupler"})
+		}
+	}
 }
