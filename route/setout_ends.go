@@ -46,7 +46,9 @@ func (s *setOut) entry(pl *Place, t sum.Term) (name string, face sum.Term) {
 	case s.job.Choices.Bushes.V == FemaleBush:
 		name, where, stands = "lock-rings and female bush", "to the face that the thread passes", nil
 	}
-	on := func(place string) []sum.Expr { return append([]sum.Expr{sum.T(uk.PlaceFace(place).Term("f"))}, stands...) }
+	on := func(place string) []sum.Expr {
+		return append([]sum.Expr{sum.T(uk.PlaceFace(place).Term("f"))}, stands...)
+	}
 	at := pl.Name + ": centre "
 	switch {
 	case pl.Kind == Coupler:
