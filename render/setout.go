@@ -42,6 +42,7 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	r := &j.Runs[s.Run]
 	fmt.Fprintf(w, "RUN %s, %s\n", r.Name, strings.Join(setOutFacts(j, s), ", "))
+	endLines(w, j, s)
 	for _, l := range s.Lacks {
 		_ = writeWrapped(w, "  CANNOT BE MADE: ", "    ", lackText(l))
 	}
@@ -73,7 +74,8 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 		facts = append(facts, j.Places[r.From].Name+" to "+j.Places[r.To].Name)
 	}
 	if len(s.Bends) > 0 {
-		facts = append(facts, fmt.Sprintf("bends to a centre line of %s mm radius", sum.Figure(s.RadiusMM)))
+		facts = append(facts, fmt.Sprintf("bends to a centre line of %s mm radius", sum.Figure(s.RadiusMM)),
+			fmt.Sprintf("mark to back of a right angle %s mm", sum.Figure(route.Deduct(s.ODMM, s.RadiusMM))))
 	}
 	if s.LengthMM > 0 {
 		what := "tube"
@@ -83,6 +85,16 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 		facts = append(facts, fmt.Sprintf("%s mm of %s", whole(s.LengthMM), what))
 	}
 	return facts
+}
+
+// endLines say where the tube starts and stops, and how that is known.
+func endLines(w io.Writer, j *route.Job, s *route.SetOut) {
+	for _, e := range s.Ends {
+		if e.Place < 0 || e.Basis == "" {
+			continue
+		}
+		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("at %s, %s: tube ends %s mm from the centre, %s mm of it in the %s (%s)", j.Places[e.Place].Name, j.Places[e.Place].Kind, sum.Figure(e.SetbackMM()), units.Format(e.ThreadMM), e.Entry, e.Basis))
+	}
 }
 
 func lackText(l route.Lack) string {
@@ -161,7 +173,8 @@ func setLines(w io.Writer, s *route.SetOut) {
 		if f.Rolled > 0 {
 			text += fmt.Sprintf(", rolled: %s mm and %s mm square to it, the plane leans %s", units.Format(f.RiseMM), units.Format(f.RollMM), angleText(f.Rolled))
 		}
-		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm)", f.Marks.Between, f.Marks.Corners)
+		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm), the set takes %.1f mm; for a tube beside it the marks move %.3f of the centres",
+			f.Marks.Between, f.Marks.Corners, f.Marks.Shrink, route.ParallelShift(1, f.Angle))
 		_ = writeWrapped(w, "  ", "    ", text)
 	}
 }

@@ -35,6 +35,9 @@ func bendingSteps(j *route.Job, s *route.SetOut, piece int) []string {
 		out = append(out, "check that all bends lie true: sight along the tube, or lay it on the line marked on the wall")
 	}
 	out = append(out, cutStep(s, piece, steel))
+	if p.RunningMM > 0 {
+		out = append(out, fmt.Sprintf("the tube is held at both ends: run locknut and coupler right back on the long thread, butt %s against it, run the coupler on to half, tighten the locknut against it", s.EndName(j, piece, 1)))
+	}
 	return append(out, fixingStep(s, piece, "saddles")...)
 }
 
@@ -88,6 +91,8 @@ func cutStep(s *route.SetOut, piece int, steel bool) string {
 	var threads []string
 	for end, name := range p.Ends {
 		switch {
+		case name == "running coupler" && end == 1:
+			threads = append(threads, fmt.Sprintf("%s mm long for the running coupler and its locknut", units.Format(p.RunningMM)))
 		case name == "open end":
 		case piece+2*end-1 >= 0 && piece+2*end-1 < len(s.Pieces):
 			threads = append(threads, fmt.Sprintf("to half of the %s", name))

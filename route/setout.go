@@ -34,7 +34,8 @@ type TubeEnd struct {
 	Place    int     // -1 for none
 	FaceMM   float64 // centre of the place to the mouth that the tube enters
 	ThreadMM float64 // of the tube within it: thread, or depth of a plastic socket
-	Entry    string  // "spout", "coupler and bush", …
+	Entry    string  // "spout", "coupler and male bush", …
+	Basis    string  // where the two lengths come from; only where steps are kept
 }
 
 // SetbackMM is the centre of the place to the end of the tube.

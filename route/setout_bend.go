@@ -167,11 +167,6 @@ func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
 	return SetMarks{between.Value, D.Value, shrink.Value, S.Value}
 }
 
-// MarksOfSet are the marks of a set, in mm.
-func MarksOfSet(radiusMM, depthMM float64, a units.Degrees) SetMarks {
-	return setMarks(nil, sum.Term{Value: radiusMM}, sum.Term{Value: depthMM}, a)
-}
-
 // LeastSet is the least depth, in mm, that a former makes at an angle: less
 // and its two bends run into each other. 2R(1 − cos θ).
 //
@@ -191,11 +186,12 @@ func LeastBubble(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 		sum.Times(sum.T(R), sum.Sub(fits, sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
 }
 
-// BackOfBend returns where the start of a right angle's arc is marked from the
-// end of the tube, in mm, for a back-of-bend dimension B.
+// Deduct is the start of a right angle's arc to the back of its bend, in mm:
+// a back-of-bend dimension less this is where the tube is marked from its end.
+// A former whose mark is not the start of its arc has another.
 //
 // Source: geometry.
-func BackOfBend(backMM, odMM, radiusMM float64) float64 { return backMM - odMM/2 - radiusMM }
+func Deduct(odMM, radiusMM float64) float64 { return odMM/2 + radiusMM }
 
 // ParallelShift is how far the marks of a set beside another one move for
 // equal gaps, in mm.

@@ -1,6 +1,9 @@
 package route
 
 import (
+	"slices"
+	"strings"
+
 	"tubewright/factors"
 	"tubewright/factors/sum"
 	"tubewright/factors/uk"
@@ -24,14 +27,42 @@ func (s *setOut) ends() {
 // Source: thread lengths of BS 4568 (read); faces and sockets as the tables
 // place-face and entry-depth say.
 func (s *setOut) end(e *TubeEnd, pl *Place) {
+	before := 0
+	if s.w.Keeps() {
+		before = len(s.w.Steps)
+	}
 	t := s.engaged()
 	var face sum.Term
-	e.Entry, face = s.entry(pl, t)
 	if g, ok := s.job.Tools.Faces[pl.Kind.String()]; ok {
+		w := s.w
+		s.w = nil // the table's face is not used
+		e.Entry, _ = s.entry(pl, t)
+		s.w = w
 		face = s.w.Given(pl.Name+": centre to the mouth that the tube enters, as the job states", sum.Term{Symbol: "F", Value: float64(g.V), Unit: "mm"})
+	} else {
+		e.Entry, face = s.entry(pl, t)
 	}
 	e.FaceMM, e.ThreadMM = face.Value, t.Value
 	s.w.Let("E", pl.Name+": centre to the end of the tube", "mm", sum.Sub(sum.T(face), sum.T(t)))
+	if s.w.Keeps() {
+		e.Basis = basis(s.w.Steps[before:])
+	}
+}
+
+// basis lists the tables that steps look up, each once.
+func basis(steps []sum.Step) string {
+	var out []string
+	for _, step := range steps {
+		for _, c := range step.Cites {
+			if !slices.Contains(out, c.String()) {
+				out = append(out, c.String())
+			}
+		}
+	}
+	if len(out) == 0 {
+		return "as the job states"
+	}
+	return strings.Join(out, "; ")
 }
 
 // entry is how a tube enters a place, and the centre of the place to the mouth
