@@ -42,6 +42,9 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	r := &j.Runs[s.Run]
 	fmt.Fprintf(w, "RUN %s, %s\n", r.Name, strings.Join(setOutFacts(j, s), ", "))
+	if len(s.Bends) > 0 {
+		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("bends to a centre line of %s mm radius; start of a right angle to its back %s mm", sum.Figure(s.RadiusMM), sum.Figure(route.Deduct(s.ODMM, s.RadiusMM))))
+	}
 	endLines(w, j, s)
 	for _, l := range s.Lacks {
 		_ = writeWrapped(w, "  CANNOT BE MADE: ", "    ", lackText(l))
@@ -72,10 +75,6 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 	facts := []string{r.Enc.String()}
 	if r.From >= 0 {
 		facts = append(facts, j.Places[r.From].Name+" to "+j.Places[r.To].Name)
-	}
-	if len(s.Bends) > 0 {
-		facts = append(facts, fmt.Sprintf("bends to a centre line of %s mm radius", sum.Figure(s.RadiusMM)),
-			fmt.Sprintf("mark to back of a right angle %s mm", sum.Figure(route.Deduct(s.ODMM, s.RadiusMM))))
 	}
 	if s.LengthMM > 0 {
 		what := "tube"

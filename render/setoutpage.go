@@ -7,7 +7,7 @@ import (
 	"tubewright/route"
 )
 
-const footHighMM = 27.0
+const footHighMM = 31.0
 
 // block is what a set-out page is made of, from top to bottom.
 type block interface {
@@ -93,21 +93,22 @@ func (d *setOutSheet) foot(frame rect, sheet string, lacks []string) {
 	name := oneLine(d.job.Name)
 	high := shrinkToFit(name, left.wide()-panelPad, true, TextTitle, 4, TextLarge, TextNormal)
 	d.Text(Text{S: cutToFit(name, left.wide()-panelPad, high, true), X: left.x0, Y: y + 7.5, Height: high, Bold: true})
-	d.Text(Text{S: "Set-out of tube, before bending; lengths in mm from the left end", X: left.x0, Y: y + 12.5, Height: shrinkToFit("Set-out of tube, before bending; lengths in mm from the left end", left.wide()-panelPad, false, TextNormal, 2.2, TextSmall)})
+	const what = "Set-out of tube, before bending; lengths in mm from the left end; under it as bent"
+	d.Text(Text{S: what, X: left.x0, Y: y + 12, Height: shrinkToFit(what, left.wide()-panelPad, false, TextNormal, 2.2, 2, TextSmall)})
 	facts := "sheet " + sheet
 	for _, f := range []string{d.job.Date, d.job.DrawnBy} {
 		if f != "" {
 			facts = oneLine(f) + "   " + facts
 		}
 	}
-	d.Text(Text{S: cutToFit(facts+"   tubewright", left.wide()-panelPad, TextSmall, false), X: left.x0, Y: y + 17, Height: TextSmall})
+	d.Text(Text{S: cutToFit(facts+"   tubewright", left.wide()-panelPad, TextSmall, false), X: left.x0, Y: y + 16, Height: TextSmall})
 	if len(lacks) > 0 {
 		text := lacks[0]
 		if n := len(lacks) - 1; n > 0 {
 			text += fmt.Sprintf("; %d more in setout JOB", n)
 		}
-		for i, l := range breakLines(text, left.wide()-panelPad, TextSmall, 3) {
-			d.Text(Text{S: l, X: left.x0, Y: y + 21.5 + float64(i)*tableNoteMM, Height: TextSmall, Bold: true, Ink: Red})
+		for i, l := range breakLines(text, left.wide()-panelPad, TextSmall, 4) {
+			d.Text(Text{S: l, X: left.x0, Y: y + 20 + float64(i)*tableNoteMM, Height: TextSmall, Bold: true, Ink: Red})
 		}
 	}
 	d.Line(PenDimension, false, left.x1, y, left.x1, frame.y1)
