@@ -40,12 +40,14 @@ type endJSON struct {
 	Entry    string   `json:"entry"`
 	FaceMM   *float64 `json:"centre_to_mouth_mm"`
 	ThreadMM *float64 `json:"thread_mm"`
+	Basis    string   `json:"basis"`
 }
 
 type pieceJSON struct {
 	Piece   string     `json:"piece"`
 	CutMM   *float64   `json:"cut_mm"`
 	Ends    [2]string  `json:"ends"`
+	Running *float64   `json:"running_thread_mm"` // at the far end; 0 for none
 	From    string     `json:"measured_from"`
 	Marks   []markJSON `json:"marks"`
 	Saddles []*float64 `json:"saddles_mm"`
@@ -109,7 +111,7 @@ func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 		one.From, one.To = j.Places[r.From].Name, j.Places[r.To].Name
 	}
 	for _, e := range s.Ends {
-		one.Ends = append(one.Ends, endJSON{e.Entry, number(e.FaceMM), number(e.ThreadMM)})
+		one.Ends = append(one.Ends, endJSON{e.Entry, number(e.FaceMM), number(e.ThreadMM), e.Basis})
 	}
 	for i := range s.Pieces {
 		one.Pieces = append(one.Pieces, onePieceJSON(j, s, i))
@@ -128,7 +130,7 @@ func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 
 func onePieceJSON(j *route.Job, s *route.SetOut, i int) pieceJSON {
 	p := &s.Pieces[i]
-	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, From: s.EndName(j, i, 0), Marks: []markJSON{}, Saddles: []*float64{}, Work: bendingSteps(j, s, i)}
+	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, Running: number(p.RunningMM), From: s.EndName(j, i, 0), Marks: []markJSON{}, Saddles: []*float64{}, Work: bendingSteps(j, s, i)}
 	for _, m := range s.Marks(i) {
 		one := markJSON{m.Number, bendOf(s, m), number(float64(m.Angle)), number(m.Start), number(m.Centre), number(m.End), number(m.Apart), number(float64(m.Turn)), number(m.BackMM)}
 		if math.IsNaN(m.Apart) {

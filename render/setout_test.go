@@ -112,7 +112,12 @@ func TestSetOutSheetsLegible(t *testing.T) {
 		words := []string{"up", "right", "out"}
 		var steps []string
 		for range rapid.IntRange(1, 12).Draw(t, "legs") {
-			steps = append(steps, fmt.Sprintf("%s %d mm", rapid.SampledFrom(words).Draw(t, "direction"), rapid.IntRange(100, 3000).Draw(t, "mm")))
+			word := rapid.SampledFrom(words).Draw(t, "direction")
+			steps = append(steps, fmt.Sprintf("%s %d mm", word, rapid.IntRange(100, 3000).Draw(t, "mm")))
+			aside := map[string]string{"up": "right", "right": "out", "out": "up"}[word]
+			if set := rapid.SampledFrom([]string{"", "", "set %d mm %s", "double set %d mm %s at 30", "bubble set %d mm %s", "bubble set %d mm %s over 90 mm"}).Draw(t, "set"); set != "" {
+				steps = append(steps, fmt.Sprintf(set, rapid.IntRange(10, 150).Draw(t, "depth"), aside))
+			}
 		}
 		name := rapid.SampledFrom([]string{"A", strings.Repeat("W", 60)}).Draw(t, "name")
 		text := fmt.Sprintf("job: %s\nplaces:\n  %[1]s: {is: board}\n  b: {is: box}\nruns:\n  %[1]s: {from: %[1]s, to: b, in: %s, path: %q}\n", name,

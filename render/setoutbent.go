@@ -3,8 +3,6 @@ package render
 import (
 	"math"
 	"slices"
-
-	"tubewright/route"
 )
 
 // xy is a point of a bent tube in its plane, in mm: x along the tube where it
@@ -58,8 +56,13 @@ type bentShape struct {
 	box   rect // with the tube's width, y upwards
 }
 
-// leadMM is how much of a long straight a view shows.
-func leadMM(s *route.SetOut) float64 { return max(1.1*s.ODMM, 0.7*s.RadiusMM) }
+// leadMM is how much of a long straight a view shows: enough to read it as one.
+func leadMM(v *bendView) float64 {
+	if v.marks[0].Set >= 0 {
+		return max(1.1*v.set.ODMM, 0.5*v.set.RadiusMM)
+	}
+	return max(1.1*v.set.ODMM, 0.7*v.set.RadiusMM)
+}
 
 // bend lays the bends of a view out in their plane.
 func bend(v *bendView) bentShape {
@@ -76,7 +79,7 @@ func bend(v *bendView) bentShape {
 		}
 	}
 	var shape bentShape
-	lead := min(leadMM(s), v.marks[0].Start-before)
+	lead := min(leadMM(v), v.marks[0].Start-before)
 	shape.cut[0] = lead < v.marks[0].Start-before || before > 0
 	at, dir, side, pos := xy{-lead, 0}, 0.0, 1.0, v.marks[0].Start-lead
 	shape.ends[0] = at
@@ -89,7 +92,7 @@ func bend(v *bendView) bentShape {
 		shape.bends = append(shape.bends, b)
 		at, dir, pos = b.at(1, 0), dir+b.angle, m.End
 	}
-	tail := min(leadMM(s), after-pos)
+	tail := min(leadMM(v), after-pos)
 	shape.cut[1] = tail < after-pos || after < p.Long()
 	shape.ends[1], shape.dirs[1] = at.step(dir, tail), dir
 	shape.box = rect{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}

@@ -15,7 +15,7 @@ import (
 
 // Parts of a view on the sheet, in millimetres.
 const (
-	viewHighMM  = 51.0
+	viewHighMM  = 49.0
 	viewLeastMM = 90.0 // width of a view
 	viewHeadMM  = 9.0  // its title
 	viewSideMM  = 15.0 // room for dimensions left and right
@@ -213,9 +213,9 @@ func (v *viewDrawing) closeEnd(a, b xy, cut bool) {
 		return
 	}
 	p, q := v.on(a), v.on(b)
-	m := xy{(p.x + q.x) / 2, (p.y + q.y) / 2}
-	n := xy{(q.y - p.y) / 6, (p.x - q.x) / 6} // a sixth across
-	v.Line(PenDimension, false, p.x, p.y, m.x+n.x, m.y+n.y, m.x-n.x, m.y-n.y, q.x, q.y)
+	across := xy{(q.x - p.x) / 3, (q.y - p.y) / 3}
+	n := xy{across.y / 2, -across.x / 2}
+	v.Line(PenDimension, false, p.x, p.y, p.x+across.x+n.x, p.y+across.y+n.y, q.x-across.x-n.x, q.y-across.y-n.y, q.x, q.y)
 }
 
 // bendLabel writes a bend's number, angle and marks at it.

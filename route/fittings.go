@@ -85,6 +85,9 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 	case pl.Kind == InspectionBend:
 		t.add(groupBoxes, "inspection bend, "+name, "each", ruleFitting, 1, conduits...)
 		return
+	case pl.Kind == InspectionTee:
+		t.add(groupBoxes, "inspection tee, "+name, "each", ruleFitting, 1, conduits...)
+		return
 	case t.spouted(pl):
 		t.circular(pl, conduits, big)
 		return

@@ -112,7 +112,7 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut {
 	}
 	s.ends()
 	if s.run.Drawn {
-		s.onCoupler()
+		s.fittingsTurn()
 		s.bend(s.corners())
 	} else {
 		s.quick()

@@ -84,7 +84,7 @@ func (s *setOut) entry(pl *Place, t sum.Term) (name string, face sum.Term) {
 	switch {
 	case pl.Kind == Coupler:
 		return "coupler", sum.Term{Symbol: "F", Value: t.Value, Unit: "mm"}
-	case pl.Kind == Elbow || pl.Kind == InspectionBend:
+	case pl.Kind == Elbow || pl.Kind == InspectionBend || pl.Kind == InspectionTee:
 		return pl.Kind.String(), s.w.Let("F", pl.Name+": corner to the mouth of the fitting", "mm", sum.Add(sum.T(s.reach()), sum.T(t)))
 	case s.job.spouted(pl):
 		name, where, stands = "spout", "to the mouth of the spout", []sum.Expr{sum.T(t)}

@@ -71,27 +71,66 @@ func TestInsteadCanBeMade(t *testing.T) {
 	}
 }
 
-// TestBendOnAJoint: two runs that meet at a coupler at an angle would have a
-// bend on the coupler; an elbow there takes it.
-func TestBendOnAJoint(t *testing.T) {
-	job := func(kind string, second string) *route.Job {
-		j, err := route.Parse("joint.yaml", []byte("job: joint\nplaces: {a: {is: board}, c: {is: "+kind+"}, b: {is: box}}\nruns:\n"+
-			"  A: {from: a, to: c, in: steel conduit 20, path: right 1}\n  B: {from: c, to: b, in: steel conduit 20, path: "+second+"}\n"+former80))
-		if err != nil {
-			t.Fatal(err)
-		}
-		return j
+// atFitting is a job of runs from a fitting.
+func atFitting(t *testing.T, kind string, paths ...string) *route.Job {
+	t.Helper()
+	text := "job: joint\nplaces: {c: {is: " + kind + "}, a: {is: box}, b: {is: box}, d: {is: box}, e: {is: box}}\nruns:\n"
+	for i, p := range paths {
+		text += "  " + string(rune('A'+i)) + ": {from: c, to: " + []string{"a", "b", "d", "e"}[i] + ", in: steel conduit 20, path: " + p + "}\n"
 	}
-	s := job("coupler", "up 1").SetOut(nil, 1)
-	if len(s.Lacks) != 1 || s.Lacks[0].What != "bend of 90° between runs A and B would stand on the coupler c" ||
-		!strings.Contains(s.Lacks[0].Instead, "is: elbow") || s.Lacks[0].Limit != 130 {
-		t.Errorf("%+v", s.Lacks)
+	j, err := route.Parse("joint.yaml", []byte(text+former80))
+	if err != nil {
+		t.Fatal(err)
 	}
-	for _, good := range []*route.Job{job("elbow", "up 1"), job("coupler", "right 1"), job("box", "up 1")} {
-		for run := range good.Runs {
-			if s := good.SetOut(nil, run); len(s.Lacks) > 0 {
-				t.Errorf("%v, run %d: %+v", good.Places[1].Kind, run, s.Lacks)
+	return j
+}
+
+// TestBendOnAFitting: runs that meet at a fitting which does not turn that way
+// would have a bend on it. By hand: R tan 45° + 50 = 130 mm, R tan 22.5° + 50 =
+// 83.1 mm.
+func TestBendOnAFitting(t *testing.T) {
+	for _, tt := range []struct {
+		j          *route.Job
+		want, less string
+		limit      float64
+	}{
+		{atFitting(t, "coupler", "left 1", "up 1"), "runs A and B meet at 90° at the coupler c, which turns 0°: a bend of 90° would stand on it", "elbow", 130},
+		{atFitting(t, "elbow", "left 1", "right 1"), "meet at 0° at the elbow c, which turns 90°", "coupler", 130},
+		{atFitting(t, "inspection tee", "left 1", "right 1", "out 1", "up 1"), "inspection tee c does not fit its 4 runs", "a box there", 50},
+		{atFitting(t, "inspection tee", "left 1", "up 1", "out 1"), "inspection tee c does not fit its 3 runs", "a box there", 50},
+	} {
+		for run := range tt.j.Runs {
+			s := tt.j.SetOut(nil, run)
+			if len(s.Lacks) != 1 || !strings.Contains(s.Lacks[0].What, tt.want) || !strings.Contains(s.Lacks[0].Instead, tt.less) || s.Lacks[0].Limit != tt.limit {
+				t.Errorf("run %d: %+v, want %q", run, s.Lacks, tt.want)
 			}
 		}
+	}
+	for _, good := range []*route.Job{atFitting(t, "elbow", "left 1", "up 1"), atFitting(t, "inspection bend", "left 1", "out 1"), atFitting(t, "coupler", "left 1", "right 1"),
+		atFitting(t, "box", "left 1", "up 1"), atFitting(t, "inspection tee", "left 1", "right 1", "up 1")} {
+		for run := range good.Runs {
+			if s := good.SetOut(nil, run); len(s.Lacks) > 0 {
+				t.Errorf("%v, run %d: %+v", good.Places[0].Kind, run, s.Lacks)
+			}
+		}
+	}
+}
+
+// TestInspectionTee: its mouths take the tube like an elbow's; the bill has one
+// and no box: the least radius of 60 mm, by memory of the guide.
+func TestInspectionTee(t *testing.T) {
+	j := atFitting(t, "inspection tee", "left 1", "right 1", "up 1")
+	e := j.SetOut(nil, 2).Ends[0]
+	if e.Entry != "inspection tee" || e.SetbackMM() != 60 {
+		t.Errorf("%+v", e)
+	}
+	n := 0.0
+	for _, it := range j.Bill() {
+		if strings.HasPrefix(it.Name, "inspection tee") {
+			n += it.Net
+		}
+	}
+	if n != 1 {
+		t.Errorf("%v inspection tees in the bill", n)
 	}
 }

@@ -96,24 +96,3 @@ func (r room) instead(leastMM float64) string {
 	}
 	return text
 }
-
-// onCoupler complains about a corner that two runs make at a coupler: a bend
-// would stand on it.
-func (s *setOut) onCoupler() {
-	for _, place := range []int{s.run.From, s.run.To} {
-		if place < 0 || s.job.Places[place].Kind != Coupler {
-			continue
-		}
-		for _, other := range s.job.Places[place].Runs {
-			var turned Bends
-			s.job.joint(&turned, min(s.Run, other), max(s.Run, other))
-			if other == s.Run || turned.Degrees == 0 || !s.conduit() {
-				continue
-			}
-			a := units.Degrees(turned.Degrees)
-			s.lack(Lack{What: fmt.Sprintf("bend of %s° between runs %s and %s would stand on the coupler %s", units.Format(math.Round(turned.Degrees*100)/100),
-				s.job.Runs[min(s.Run, other)].Name, s.job.Runs[max(s.Run, other)].Name, s.job.Places[place].Name),
-				Limit: s.tan(a) + s.straight.Value, Instead: "a fitting that turns (is: elbow, inspection bend or box), or the corner within one run, clear of the coupler"})
-		}
-	}
-}
