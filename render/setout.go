@@ -63,6 +63,9 @@ func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 		}
 	}
 	setLines(w, s)
+	if len(s.Saddles) > 0 && s.Spacing != "" {
+		_ = writeWrapped(w, "  ", "    ", "supports spaced by "+s.Spacing)
+	}
 	if len(s.Joints) > 0 {
 		_ = writeWrapped(w, "  ", "    ", jointText(s))
 	}

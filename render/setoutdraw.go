@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/units"
@@ -61,7 +62,7 @@ func (s strip) high() float64 {
 func (s strip) underHigh() float64 {
 	longest := 0.0
 	for _, at := range s.set.SaddlesOn(s.piece) {
-		longest = max(longest, TextWidth("saddle  "+whole(at), TextSmall, false))
+		longest = max(longest, TextWidth("saddle 00  "+whole(at), TextSmall, false))
 	}
 	return min(stripUnderMM, max(10, longest+stripFootMM+2)) // the names of the ends need the least
 }
@@ -138,10 +139,10 @@ func (d *setOutSheet) tubeEnd(v *tubeView, end int) {
 	if end == 1 {
 		x, in = v.x1, -1
 	}
-	thread := v.set.Ends[end].ThreadMM
+	thread := v.set.ThreadMM
 	joined := name == "coupler" || name == "expansion coupler" || name == "running coupler"
-	if joined || name == "made bend" {
-		thread = max(v.set.Ends[0].ThreadMM, v.set.Ends[1].ThreadMM)
+	if name == "open end" {
+		thread = 0
 	}
 	long, half := min(thread*v.ratio, (v.x1-v.x0)/3), 0.0
 	half = long
@@ -247,12 +248,13 @@ func markTexts(m route.TubeMark) [3]string {
 // saddleMarks draws the saddles and their running lengths under the tube.
 func (d *setOutSheet) saddleMarks(v *tubeView, r rect) {
 	var at []standing
-	for _, s := range v.set.SaddlesOn(v.piece) {
+	before := slices.IndexFunc(v.set.Saddles, func(p route.SaddlePoint) bool { return p.At >= v.set.Pieces[v.piece].From })
+	for k, s := range v.set.SaddlesOn(v.piece) {
 		x := v.x(s)
 		d.Line(PenSymbol, false, x-1.2, v.bottom+0.5, x-1.2, v.top-0.5, x+1.2, v.top-0.5, x+1.2, v.bottom+0.5)
 		d.Line(PenSymbol, false, x-2.4, v.bottom+0.5, x-1.2, v.bottom+0.5)
 		d.Line(PenSymbol, false, x+1.2, v.bottom+0.5, x+2.4, v.bottom+0.5)
-		at = append(at, standing{x, "saddle  " + whole(s), false})
+		at = append(at, standing{x, fmt.Sprintf("saddle %d  %s", before+k+1, whole(s)), false})
 	}
 	if d.job.Runs[v.set.Run].Enc.Kind == factors.Trunking {
 		for i := range at {

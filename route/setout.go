@@ -16,6 +16,7 @@ type SetOut struct {
 	RadiusMM float64 // of the centre line; 0 for trunking
 	ODMM     float64
 	WallMM   float64 // of steel conduit; 0 for others
+	ThreadMM float64 // of conduit that a spout, coupler or socket takes
 	Ends     [2]TubeEnd
 	Parts    []TubePart // straights, bends and made bends in order
 	Bends    []FormedBend
@@ -25,6 +26,7 @@ type SetOut struct {
 	LengthMM float64 // CornerMM − GainMM: the tube it takes
 	Pieces   []TubePiece
 	Saddles  []SaddlePoint
+	Spacing  string // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
 	Lacks    []Lack // why it cannot be made
 }
@@ -119,7 +121,7 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut {
 	}
 	s.joints()
 	if s.run.Drawn || s.run.Bends.Count == 0 {
-		s.saddles()
+		s.Spacing = s.basis(s.saddles)
 	}
 	s.split()
 	s.freeCaptive()

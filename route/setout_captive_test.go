@@ -21,41 +21,43 @@ func TestCaptive(t *testing.T) {
 		if len(s.Lacks) > 0 {
 			t.Fatalf("%s: %+v", path, s.Lacks)
 		}
-		running := 0
+		running, plain := 0.0, 0.0
 		for i := range s.Pieces[:len(s.Pieces)-1] {
-			p, next := s.Pieces[i], s.Pieces[i+1]
-			if p.Ends[1] != "running coupler" {
-				continue
-			}
-			running++
-			if next.Ends[0] != "running coupler" || p.RunningMM != 35 || p.To != next.From {
-				t.Errorf("%s: %+v then %+v", path, p, next)
-			}
-			for _, part := range s.Parts {
-				if part.Kind == route.BendPart && p.To > part.From-50+1e-6 && p.To < part.To+50-1e-6 {
-					t.Errorf("%s: running coupler at %v, a bend from %v to %v", path, p.To, part.From, part.To)
+			switch p, next := s.Pieces[i], s.Pieces[i+1]; p.Ends[1] {
+			case "coupler":
+				plain++
+			case "running coupler":
+				running++
+				if next.Ends[0] != "running coupler" || p.RunningMM != 35 || p.To != next.From {
+					t.Errorf("%s: %+v then %+v", path, p, next)
 				}
-			}
-			for _, d := range s.Saddles {
-				if len(s.Pieces) == 2 && math.Abs(d.At-p.To) < 40 {
-					t.Errorf("%s: running coupler at %v, saddle at %v", path, p.To, d.At)
-				}
+				clearOfAll(t, path, s, p.To)
 			}
 		}
 		if running != 1 {
-			t.Errorf("%s: %d running couplers in %+v", path, running, s.Pieces)
+			t.Errorf("%s: %v running couplers in %+v", path, running, s.Pieces)
 		}
-		plain := 0.0
-		for _, p := range s.Pieces {
-			if p.Ends[1] == "coupler" {
-				plain++
-			}
-		}
+		want := map[string]float64{"running coupler with locknut, steel conduit 20 mm": 1, "coupler, steel conduit 20 mm": plain}
 		for _, it := range j.Bill() {
-			want := map[string]float64{"running coupler with locknut, steel conduit 20 mm": 1, "coupler, steel conduit 20 mm": plain}
 			if n, ok := want[it.Name]; ok && it.Net != n {
 				t.Errorf("%s: bill has %v %s, the set-out %v", path, it.Net, it.Name, n)
 			}
+		}
+	}
+}
+
+// clearOfAll holds a running coupler to standing 50 mm clear of bends; one with
+// a cut of its own stands clear of saddles too.
+func clearOfAll(t *testing.T, path string, s route.SetOut, at float64) {
+	t.Helper()
+	for _, part := range s.Parts {
+		if part.Kind == route.BendPart && at > part.From-50+1e-6 && at < part.To+50-1e-6 {
+			t.Errorf("%s: running coupler at %v, a bend from %v to %v", path, at, part.From, part.To)
+		}
+	}
+	for _, d := range s.Saddles {
+		if len(s.Pieces) == 2 && math.Abs(d.At-at) < 40 {
+			t.Errorf("%s: running coupler at %v, saddle at %v", path, at, d.At)
 		}
 	}
 }

@@ -13,14 +13,21 @@ type corner struct {
 	set int   // index in Sets, -1 for a corner of the path
 }
 
+// laying is a centre line in the making: the corners so far, where it has come
+// to, and what the way since the last fixed point has to hold.
+type laying struct {
+	*setOut
+	at  Point
+	out []corner
+	way room
+}
+
 // corners lays the tube's centre line: the corners of the path, and those of
 // its sets. A set stands in the middle where the path goes on; before a turn
 // or an end it stands as near to it as the straights allow.
 func (s *setOut) corners() []corner {
 	legs := s.run.Legs
-	at := Point{}
-	out := []corner{{at: at, set: -1}}
-	way := room{takes: []take{s.endTake(0)}}
+	l := laying{setOut: s, out: []corner{{set: -1}}, way: room{takes: []take{s.endTake(0)}}}
 	for i := 0; i < len(legs); {
 		n := i
 		for n < len(legs) && legs[n].IsSet() {
@@ -34,35 +41,46 @@ func (s *setOut) corners() []corner {
 			after = &legs[n]
 		}
 		if n > i {
-			placed, in := s.placeSets(at, legs[i:n], before, after)
-			out = append(out, placed.corners...)
-			at = placed.end
-			if in {
-				way.takes = append(way.takes, take{what: placed.what, mm: placed.longMM / 2})
-				s.close(way)
-				way = room{what: way.what, takes: []take{{what: placed.what, mm: placed.longMM / 2}}}
-			} else {
-				way.takes = append(way.takes, take{what: placed.what, mm: placed.longMM})
-			}
+			l.sets(legs[i:n], before, after)
 		}
 		if after == nil {
 			break
 		}
 		if before != nil && before.Dir != after.Dir {
-			out = append(out, corner{at, -1})
-			turn := s.numbered(s.turnTake(before.Dir, after.Dir))
-			way.takes = append(way.takes, turn)
-			s.close(way)
-			way = room{takes: []take{turn}}
+			l.turn(before, after)
 		}
-		at = at.Add(after.Dir, float64(after.Length))
-		way.longMM += float64(after.Length.MM())
-		way.what = "leg " + after.Word + " " + units.Format(float64(after.Length)) + " m"
+		l.at = l.at.Add(after.Dir, float64(after.Length))
+		l.way.longMM += float64(after.Length.MM())
+		l.way.what = "leg " + after.Word + " " + units.Format(float64(after.Length)) + " m"
 		i = n + 1
 	}
-	way.takes = append(way.takes, s.endTake(1))
-	s.close(way)
-	return straighten(append(out, corner{at, -1}))
+	l.way.takes = append(l.way.takes, s.endTake(1))
+	s.close(l.way)
+	return straighten(append(l.out, corner{l.at, -1}))
+}
+
+// sets lays sets that follow each other. Those in a way that goes on divide it
+// in two, each with half of what they take.
+func (l *laying) sets(legs []Leg, before, after *Leg) {
+	placed, in := l.placeSets(l.at, legs, before, after)
+	l.out, l.at = append(l.out, placed.corners...), placed.end
+	if !in {
+		l.way.takes = append(l.way.takes, take{what: placed.what, mm: placed.longMM})
+		return
+	}
+	half := take{what: placed.what, mm: placed.longMM / 2}
+	l.way.takes = append(l.way.takes, half)
+	l.close(l.way)
+	l.way = room{what: l.way.what, takes: []take{half}}
+}
+
+// turn lays a corner of the path.
+func (l *laying) turn(before, after *Leg) {
+	l.out = append(l.out, corner{l.at, -1})
+	turn := l.numbered(l.turnTake(before.Dir, after.Dir))
+	l.way.takes = append(l.way.takes, turn)
+	l.close(l.way)
+	l.way = room{takes: []take{turn}}
 }
 
 // laidSets is sets that follow each other, as they are laid.

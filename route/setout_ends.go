@@ -11,6 +11,12 @@ import (
 
 // ends works out where the tube ends at its two places.
 func (s *setOut) ends() {
+	if s.conduit() {
+		w := s.w
+		s.w = nil // each end writes it down
+		s.ThreadMM = s.engaged().Value
+		s.w = w
+	}
 	for i, place := range []int{s.run.From, s.run.To} {
 		s.Ends[i] = TubeEnd{Place: place, Entry: "open end"}
 		if place >= 0 && s.conduit() {
@@ -27,10 +33,10 @@ func (s *setOut) ends() {
 // Source: thread lengths of BS 4568 (read); faces and sockets as the tables
 // place-face and entry-depth say.
 func (s *setOut) end(e *TubeEnd, pl *Place) {
-	before := 0
-	if s.w.Keeps() {
-		before = len(s.w.Steps)
-	}
+	e.Basis = s.basis(func() { s.measureEnd(e, pl) })
+}
+
+func (s *setOut) measureEnd(e *TubeEnd, pl *Place) {
 	t := s.engaged()
 	var face sum.Term
 	if g, ok := s.job.Tools.Faces[pl.Kind.String()]; ok {
@@ -44,15 +50,19 @@ func (s *setOut) end(e *TubeEnd, pl *Place) {
 	}
 	e.FaceMM, e.ThreadMM = face.Value, t.Value
 	s.w.Let("E", pl.Name+": centre to the end of the tube", "mm", sum.Sub(sum.T(face), sum.T(t)))
-	if s.w.Keeps() {
-		e.Basis = basis(s.w.Steps[before:])
-	}
 }
 
-// basis lists the tables that steps look up, each once.
-func basis(steps []sum.Step) string {
+// basis does something and lists the tables that its steps look up, each once;
+// without steps it lists none.
+func (s *setOut) basis(do func()) string {
+	if !s.w.Keeps() {
+		do()
+		return ""
+	}
+	before := len(s.w.Steps)
+	do()
 	var out []string
-	for _, step := range steps {
+	for _, step := range s.w.Steps[before:] {
 		for _, c := range step.Cites {
 			if !slices.Contains(out, c.String()) {
 				out = append(out, c.String())

@@ -95,6 +95,17 @@ func (s *SetOut) EndName(j *Job, piece, end int) string {
 	return []string{"first", "far"}[end]
 }
 
+// FirstSaddle is the number along the run of the first saddle on a piece.
+func (s *SetOut) FirstSaddle(piece int) int {
+	n := 1
+	for _, d := range s.Saddles {
+		if d.At < s.Pieces[piece].From {
+			n++
+		}
+	}
+	return n
+}
+
 // Notch is one corner of trunking folded from the length: cut out each side of
 // the corner's line.
 type Notch struct {
