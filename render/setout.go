@@ -170,7 +170,7 @@ func setLines(w io.Writer, s *route.SetOut) {
 		case f.Flatter:
 			text += " (the path leaves the angle open; the former does not make this depth steeper)"
 		case f.Open:
-			text += " (the path leaves the angle open; the usual one)"
+			text += " (the path leaves the angle open; usual, common practice)"
 		}
 		if f.Rolled > 0 {
 			text += fmt.Sprintf(", rolled: %s mm and %s mm square to it, the plane leans %s", units.Format(f.RiseMM), units.Format(f.RollMM), angleText(f.Rolled))
@@ -192,5 +192,6 @@ func jointText(s *route.SetOut) string {
 // setOutNotes hold for every run of the page.
 var setOutNotes = []string{
 	"Lengths run along the tube before it is bent, to the nearest millimetre. A radius is the former's own: bend one trial right angle and give its cut length and legs (tools: trial bend); a former's deduct is not its radius.",
-	"Sizes of boxes and sockets are common practice or memory until the job states them (tools: faces): measure before cutting.",
+	"Spring-back is a guide, derived for a thin tube of mild steel (yield and modulus from memory): check each bend with a square.",
+	"Sizes of boxes and sockets are common practice or memory until the job states them (tools: faces, threads, made bends): measure before cutting.",
 }

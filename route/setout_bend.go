@@ -209,8 +209,9 @@ func ParallelShift(centresMM float64, a units.Degrees) float64 {
 //
 //	radiusMM  centre line;  meanMM  mean radius of the tube
 //
-// Source: derived for a thin tube bent plastically, yield 300 MPa, E 205 GPa.
+// Source: derived for a thin tube bent plastically; yield σ and modulus E of
+// mild steel from memory (table steel-spring-back).
 func SpringBack(a units.Degrees, radiusMM, meanMM float64) units.Degrees {
-	const yieldMPa, elasticMPa = 300, 205000
-	return units.Degrees(float64(a) * 4 * yieldMPa * radiusMM / (math.Pi * elasticMPa * meanMM))
+	yield, modulus := uk.SteelInBending("yield").Num, uk.SteelInBending("modulus").Num
+	return units.Degrees(float64(a) * 4 * yield * radiusMM / (math.Pi * modulus * meanMM))
 }

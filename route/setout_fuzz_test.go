@@ -15,7 +15,10 @@ func FuzzSetOut(f *testing.F) {
 		f.Add(s, 80.0)
 	}
 	f.Fuzz(func(t *testing.T, path string, radius float64) {
-		text := "job: f\nruns:\n  A: {in: steel conduit 20, path: " + strconv.Quote(path) + "}\ntools: {formers: {20: " + strconv.FormatFloat(radius, 'f', 3, 64) + " mm}}\n"
+		// Between two boxes that other runs hold, so that the tube is captive.
+		text := "job: f\nplaces: {a: {is: box}, b: {is: box}, c: {is: socket}}\nruns:\n  A: {from: a, to: b, in: steel conduit 20, path: " + strconv.Quote(path) + "}\n" +
+			"  C: {from: c, to: a, in: steel conduit 20, length: 1 m}\n  D: {from: c, to: b, in: steel conduit 20, length: 1 m}\n" +
+			"tools: {formers: {20: " + strconv.FormatFloat(radius, 'f', 3, 64) + " mm}}\n"
 		j, err := route.Parse("f.yaml", []byte(text))
 		if err != nil || float64(j.Runs[0].Length) > 1e4 {
 			return

@@ -14,6 +14,7 @@ var (
 	steelGrowth    = table("steel-expansion")
 	jointTravel    = table("pvc-expansion-coupler")
 	sunRise        = table("sun-rise")
+	springBack     = table("steel-spring-back")
 	setOutPractice = table("set-out-practice")
 	placeFace      = table("place-face")
 	entryDepth     = table("entry-depth")
@@ -103,6 +104,14 @@ func SunRise() factors.Value { return must(sunRise().At(factors.Word("surface in
 //
 // Common practice, no source.
 func EntryDepth(entry string) factors.Value { return must(entryDepth().At(factors.Word(entry))) }
+
+// SteelInBending returns the "yield" stress or the "modulus" of mild steel, in
+// MPa. It panics on any other.
+//
+// From memory.
+func SteelInBending(property string) factors.Value {
+	return must(springBack().At(factors.Word(property)))
+}
 
 // SetOutPractice returns a length of the workshop in mm: "kerf", "least
 // offcut", "end straight", "least piece" or "locknut". It panics on any other.
