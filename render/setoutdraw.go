@@ -42,14 +42,19 @@ type strip struct {
 
 // marksHigh is the room over the tube: for the longest text that stands there.
 func (s strip) marksHigh() float64 {
-	if len(s.set.Pieces[s.piece].Bends) == 0 {
-		return stripPlainMM
-	}
 	longest := 0.0
 	for _, m := range s.set.Marks(s.piece) {
 		for _, t := range markTexts(m) {
 			longest = max(longest, TextWidth(t, TextSmall, true))
 		}
+	}
+	if s.set.ODMM == 0 { // trunking
+		for _, n := range s.set.Notches(s.piece, 0) {
+			longest = max(longest, TextWidth(notchText(n), TextSmall, true))
+		}
+	}
+	if longest == 0 {
+		return stripPlainMM
 	}
 	return min(stripMarksMM, longest+stripLeaderMM+1)
 }
@@ -101,6 +106,9 @@ func (d *setOutSheet) strip(s strip, r rect) {
 	head := fmt.Sprintf("%s   %s   cut to %s mm   lengths %s", oneLine(p.Name), run.Enc, whole(p.Long()), scale.name)
 	if math.Abs(thick-across*scale.ratio) > 0.05 {
 		head += ", width not to scale"
+	}
+	if n := run.Bends.Count; n > 0 && !run.Drawn {
+		head += "   the way is not drawn: bends, " + fmt.Sprint(n)
 	}
 	if len(p.Bends) > 0 {
 		head += fmt.Sprintf("   bends to R %s mm", whole(s.set.RadiusMM))
@@ -232,8 +240,25 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 		texts := markTexts(m)
 		at = append(at, standing{v.x(m.Start), texts[0], true}, standing{v.x(m.Centre), texts[1], false}, standing{v.x(m.End), texts[2], false})
 	}
+	for _, n := range v.notches(d.job) {
+		x, side := v.x(n.At), n.EachSideMM*v.ratio
+		d.Line(PenEdge, false, x-side, v.bottom, x, v.top, x+side, v.bottom)
+		at = append(at, standing{x, notchText(n), true})
+	}
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
 }
+
+// notches are the corners of trunking that are folded from the length; conduit
+// has none.
+func (s strip) notches(j *route.Job) []route.Notch {
+	e := j.Runs[s.set.Run].Enc
+	if e.Kind != factors.Trunking {
+		return nil
+	}
+	return s.set.Notches(s.piece, float64(e.Width))
+}
+
+func notchText(n route.Notch) string { return "corner " + angleText(n.Angle) + "  " + whole(n.At) }
 
 // markTexts are what stands at the start, centre and end of a bend.
 func markTexts(m route.TubeMark) [3]string {

@@ -48,15 +48,14 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 	}
 	frame := rect{SheetMargin, SheetMargin, paper.WidthMM - SheetMargin, paper.HeightMM - SheetMargin}
 	var blocks []block
-	var lacks []string
 	for _, r := range runs {
 		s := j.SetOut(nil, r)
+		for _, l := range s.Lacks {
+			blocks = append(blocks, lackNote(breakLines("Run "+j.Runs[r].Name+" cannot be made: "+lackText(l), frame.wide()-2*panelPad, TextNormal, 4)))
+		}
 		for i := range s.Pieces {
 			blocks = append(blocks, strip{&s, i})
 			blocks = append(blocks, rowsOf(oneLine(s.Pieces[i].Name), viewsOf(j, &s, i), frame.wide())...)
-		}
-		for _, l := range s.Lacks {
-			lacks = append(lacks, "run "+j.Runs[r].Name+" cannot be made: "+lackText(l))
 		}
 	}
 	pages := paged(blocks, frame.high()-footHighMM)
@@ -68,7 +67,7 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 			b.draw(d, rect{frame.x0, y, frame.x1, y + b.high()})
 			y += b.high()
 		}
-		d.foot(frame, fmt.Sprintf("%d of %d, %s", n+1, len(pages), paper.Name), lacks)
+		d.foot(frame, fmt.Sprintf("%d of %d, %s", n+1, len(pages), paper.Name))
 		if err := d.Check(); err != nil {
 			return nil, err
 		}
@@ -77,14 +76,27 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 	return out, nil
 }
 
+// lackNote says why a run cannot be made, in the place of what is missing.
+type lackNote []string
+
+const lackLineMM = LineStep * TextNormal
+
+func (n lackNote) high() float64 { return float64(len(n))*lackLineMM + 3 }
+
+func (n lackNote) draw(d *setOutSheet, r rect) {
+	for i, l := range n {
+		d.Text(Text{S: l, X: r.x0 + panelPad, Y: r.y0 + 1.5 + TextNormal + float64(i)*lackLineMM, Height: TextNormal, Ink: Red})
+	}
+	d.Line(PenDimension, false, r.x0, r.y1, r.x1, r.y1)
+}
+
 type setOutSheet struct {
 	*Sheet
 	job *route.Job
 }
 
-// foot writes the job, what the sheet shows, what cannot be made, the cautions
-// and the edition.
-func (d *setOutSheet) foot(frame rect, sheet string, lacks []string) {
+// foot writes the job, what the sheet shows, the cautions and the edition.
+func (d *setOutSheet) foot(frame rect, sheet string) {
 	d.Group("title", "title block")
 	defer d.End()
 	y := frame.y1 - footHighMM
@@ -102,15 +114,6 @@ func (d *setOutSheet) foot(frame rect, sheet string, lacks []string) {
 		}
 	}
 	d.Text(Text{S: cutToFit(facts+"   tubewright", left.wide()-panelPad, TextSmall, false), X: left.x0, Y: y + 16, Height: TextSmall})
-	if len(lacks) > 0 {
-		text := lacks[0]
-		if n := len(lacks) - 1; n > 0 {
-			text += fmt.Sprintf("; %d more in setout JOB", n)
-		}
-		for i, l := range breakLines(text, left.wide()-panelPad, TextSmall, 4) {
-			d.Text(Text{S: l, X: left.x0, Y: y + 20 + float64(i)*tableNoteMM, Height: TextSmall, Bold: true, Ink: Red})
-		}
-	}
 	d.Line(PenDimension, false, left.x1, y, left.x1, frame.y1)
 	var lines []string
 	wide := frame.x1 - left.x1 - 2*panelPad

@@ -149,3 +149,33 @@ func TestSheetsCarryCautions(t *testing.T) {
 		}
 	}
 }
+
+// TestLacksOnTheSheet: a run that cannot be made is named on the sheets with
+// every reason and what would do, where its strip would be.
+func TestLacksOnTheSheet(t *testing.T) {
+	j, runs := setOutDemo(t, "job: v\nruns:\n  A: {in: steel conduit 20, path: \"right 2, set 40 mm at 45, right 2, up 0.1, right 1\"}\n  B: {in: steel conduit 20, path: right 1}\ntools: {formers: {20: 80 mm}}\n")
+	sheets, err := SetOutSheets(j, runs, A4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	words := ""
+	for _, m := range sheets[0].List {
+		if m, ok := m.(textMark); ok && m.Ink == Red {
+			words += m.S + " "
+		}
+	}
+	s := j.SetOut(nil, 0)
+	if len(s.Lacks) < 2 {
+		t.Fatalf("%+v", s.Lacks)
+	}
+	for _, l := range s.Lacks {
+		if !strings.Contains(words, "Run A cannot be made: "+lackText(l)) {
+			t.Errorf("no %q in %q", lackText(l), words)
+		}
+	}
+	for _, sheet := range sheets {
+		if c := sheet.Clashes(); len(c) > 0 {
+			t.Error(c)
+		}
+	}
+}
