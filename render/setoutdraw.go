@@ -171,7 +171,7 @@ func (d *setOutSheet) tubeEnd(v *tubeView, end int) {
 	if name == "running coupler" && end == 1 {
 		a, b := x+in*(reach+0.2), x+in*(reach+1.2)
 		d.Fill(Grey, a, v.top-1.3, b, v.top-1.3, b, v.bottom+1.3, a, v.bottom+1.3)
-		d.Line(PenSymbol, true, a, v.top-1.3, b, v.top-1.3, b, v.bottom+1.3, a, v.bottom+1.3)
+		d.Line(PenEdge, true, a, v.top-1.3, b, v.top-1.3, b, v.bottom+1.3, a, v.bottom+1.3)
 	}
 }
 
