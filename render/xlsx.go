@@ -116,11 +116,7 @@ func (x *workbook) billRow(row, i, rule int) {
 	put("A", it.Name)
 	put("B", it.Unit)
 	put("C", it.Net)
-	put("D", it.Waste)
-	put("E", formula(fmt.Sprintf("ROUND(C%d*(1+D%d),6)", row, row)))
-	if it.Pack > 0 {
-		put("F", it.Pack)
-	}
+	x.gross(row, it)
 	put("N", strings.Join(it.Runs, " "))
 	put("O", rule)
 	x.style(sheetBill, "C", "C", row, styleAmount)
@@ -135,6 +131,21 @@ func (x *workbook) billRow(row, i, rule int) {
 		put("L", l.Minutes)
 	}
 	put("M", formula(fmt.Sprintf(`IF(ISBLANK(L%d),"",ROUND(C%d*L%d/60,2))`, row, row, row)))
+}
+
+// gross writes the waste and what is bought with it: the allowance added, or
+// whole lengths by the cut list and what they are more than net.
+func (x *workbook) gross(row int, it route.Item) {
+	if it.Pack > 0 {
+		x.put(sheetBill, "F", row, it.Pack)
+	}
+	if it.Cut {
+		x.put(sheetBill, "D", row, formula(fmt.Sprintf("ROUND(E%d/C%d-1,6)", row, row)))
+		x.put(sheetBill, "E", row, formula(fmt.Sprintf("ROUND(%.0f*F%d,6)", it.Packs, row)))
+		return
+	}
+	x.put(sheetBill, "D", row, it.Waste)
+	x.put(sheetBill, "E", row, formula(fmt.Sprintf("ROUND(C%d*(1+D%d),6)", row, row)))
 }
 
 // priced is the line of the estimate, nil without one.

@@ -3,8 +3,9 @@ package route
 // How things are counted. A fact of the trade without a published source says
 // so.
 const (
-	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths: not all of its runs are drawn tube, so there is no cut list"
-	ruleCutLength = "metres along the centre line, corner to corner; whole stock lengths by the cut list of the drawn runs (command cut), without an allowance, after the offcuts at hand"
+	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths: none of its runs is drawn, or can be made as drawn, so there is no cut list"
+	ruleCutLength = "metres along the centre line, corner to corner; gross is whole stock lengths by the cut list (command cut), without an allowance, after the offcuts at hand"
+	ruleCutSome   = ruleCutLength + "; but metres and the allowance for waste, in whole lengths, for the runs that are not drawn, or cannot be made as drawn: "
 	ruleCoupler   = "one at each joint of stock lengths within a run, by the set-out where it is drawn, two a steel bend that is bought (steel lengths usually come with one coupler each)"
 	ruleRunning   = "one where a steel run screws into the spouts of two boxes that other runs hold as well, so that neither turns (common practice, no source)"
 	ruleExpansion = "plastic conduit on a surface: straight lengths no longer than one coupler takes up (makers' notes, read): 6 m, or less by the temperature range where the job gives it"
@@ -13,16 +14,21 @@ const (
 	ruleSurface   = "one surface box an accessory; up to three switch gangs on a one-gang box (common practice, no source)"
 	ruleAccessory = "one at each place that the job names as such"
 	ruleEntry     = "at each conduit end in a box, board or trunking without a spout: coupler and male bush, or two lock-rings and a female bush, as the job chooses (common practice, no source)"
+	ruleBoard     = "one of each that the board part of the job names; poles, neutral and earth bars as the board's maker supplies them"
+	ruleDevice    = "one a circuit of a job that describes its board; leave out what is there already"
+	ruleBlank     = "one for each way without a device and each spare module of the rail (common practice, no source)"
+	ruleBusbar    = "one for the ways behind each main switch or section device, cut to length, ends capped (common practice, no source)"
 	ruleFitting   = "one where the job names the fitting"
 	ruleBend      = "bends formed in the tube, counted from the path or as given: labour, not an item to buy"
+	ruleFold      = "corners of trunking other than 90° and 45°, those of a set, and all where the job says bends: formed: cut out and folded from the length, labour, not an item to buy (common practice, no source)"
 	ruleMade      = "one at each right angle of a run whose bends are made (the job says so)"
 	ruleSaddle    = "as placed by the set-out where the run is drawn; elsewhere on each straight leg spaces between the end saddles by the spacing table, plus one; end saddles 225 mm from box or bend (a maker's figure, read); a run that is not drawn counts as equal level legs between its bends"
 	ruleScrew     = "one screw and plug a saddle (two a strap saddle), two a trunking fixing, two a circular or accessory box, four an adaptable box (common practice, no source)"
 	ruleTail      = "box to accessory where the enclosure is the circuit protective conductor (BS 7671, 543.2.7, memory)"
-	ruleTrunkJoin = "one at each joint of stock lengths and on each open side of a bend, tee or four-way (common practice, no source)"
+	ruleTrunkJoin = "one at each joint of two lengths and on each open side of a bend, tee, four-way or reducer (common practice, no source)"
 	ruleTrunkBend = "one at each change of direction: flat in the plane of the back, internal towards the lid, external away from it; the lid starts out from the wall (geometry)"
 	ruleTrunkEnd  = "stop end where one trunking ends in the open, flanged connector at a board or equipment (common practice, no source)"
-	ruleLid       = "two a stock length or part of one (common practice, no source)"
+	ruleLid       = "two a piece of the cut list, or a stock length or part of one where there is none (common practice, no source)"
 	ruleCable     = "length of the run for each core in it, a tail for each core that ends at a board or accessory, plus the allowance for waste, in whole reels"
 )
 

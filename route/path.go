@@ -64,8 +64,9 @@ type Bends struct {
 	Degrees float64 // the sum of all angles turned
 	Right   int     // right angles
 	Other   []units.Degrees
-	Sets    int // sets and double sets
+	Sets    int // sets, double sets and bubble sets
 	Doubles int // of those, double sets
+	Bubbles int // of those, bubble sets: over an obstacle
 }
 
 // BendCount is the number of bends for the guide's table: a right angle is
@@ -90,8 +91,9 @@ func (b Bends) String() string {
 		}
 	}
 	count(b.Right, "right angle", "right angles")
-	count(b.Sets-b.Doubles, "set", "sets")
+	count(b.Sets-b.Doubles-b.Bubbles, "set", "sets")
 	count(b.Doubles, "double set", "double sets")
+	count(b.Bubbles, "bubble set", "bubble sets")
 	for _, a := range b.Other {
 		parts = append(parts, units.Format(float64(a))+"°")
 	}
@@ -278,7 +280,11 @@ func walk(legs []Leg) (corners []Point, length units.Metres, b Bends) {
 			b.Sets++
 			turned := 2 * float64(l.Angle)
 			if l.Double {
-				b.Doubles++
+				if l.Bubble {
+					b.Bubbles++
+				} else {
+					b.Doubles++
+				}
 				turned *= 2
 			} else {
 				if moved {

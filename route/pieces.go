@@ -18,10 +18,11 @@ type TubePiece struct {
 // Long is what the piece is cut to before bending, in mm.
 func (p TubePiece) Long() float64 { return p.To - p.From }
 
-// split divides the tube at made bends, expansion couplers and, where it is
+// split divides the tube at fittings, expansion couplers and, where it is
 // longer than the stock, at couplers clear of every bend: whole stock lengths
 // first, which keep the threads that they come with.
 func (s *setOut) split() {
+	s.nameFittings()
 	joints := s.Joints
 	start, from := 0.0, s.Ends[0].Entry
 	stretch := func(to float64, end string) { s.stretch(start, to, from, end) }
@@ -33,8 +34,12 @@ func (s *setOut) split() {
 			joints = joints[1:]
 		}
 		if p.Kind == MadePart {
-			stretch(p.From, "made bend")
-			start, from = p.To, "made bend"
+			name := "made bend"
+			if p.Fitting != "" {
+				name = p.Fitting
+			}
+			stretch(p.From, name)
+			start, from = p.To, name
 		}
 	}
 	stretch(s.LengthMM, s.Ends[1].Entry)

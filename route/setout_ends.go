@@ -10,8 +10,12 @@ import (
 func (s *setOut) ends() {
 	for i, place := range []int{s.run.From, s.run.To} {
 		s.Ends[i] = TubeEnd{Place: place, Entry: "open end"}
-		if place >= 0 && s.conduit() {
+		switch {
+		case place < 0:
+		case s.conduit():
 			s.end(&s.Ends[i], &s.job.Places[place])
+		default:
+			s.trunkingEnd(&s.Ends[i], &s.job.Places[place])
 		}
 	}
 }
@@ -28,7 +32,11 @@ func (s *setOut) end(e *TubeEnd, pl *Place) {
 		entry = "adaptor"
 	}
 	var face sum.Term
-	switch pl.Kind {
+	kind := pl.Kind
+	if kind.round() && !s.job.spouted(pl) {
+		kind = Outlet // an adaptable box is entered as an accessory's box is
+	}
+	switch kind {
 	case Box, Light, EmergencyLight:
 		e.Entry = "spout"
 		f := uk.PlaceFace("round box").Term("f")
@@ -69,6 +77,9 @@ func (s *setOut) engaged() sum.Term {
 // reach is the corner of a made bend to the end of the tube in it: as the job
 // states, or the radius (common practice, no source: measure the fitting).
 func (s *setOut) reach() sum.Term {
+	if !s.conduit() {
+		return s.fittingReach()
+	}
 	if g, ok := bySize(s.job.Tools.Made, s.run.Enc); ok {
 		return s.w.Given("made bend: corner to the end of the tube, as the job states", sum.Term{Symbol: "m", Value: float64(g.V), Unit: "mm"})
 	}

@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
@@ -35,10 +36,32 @@ func (s *setOut) saddles() {
 			s.w.Note("no table has a spacing for supports of " + s.run.Enc.String())
 			return
 		}
-		for _, at := range SaddlesOn(s.w, p.Long(), e, spacing) {
+		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing)) {
 			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
 		}
 	}
+}
+
+// clearOfJoints puts in a space more where a saddle would stand on an
+// expansion coupler: the tube must slide there.
+func (s *setOut) clearOfJoints(p TubePart, at []float64) []float64 {
+	on := func(a float64) bool {
+		for _, j := range s.Joints {
+			if math.Abs(p.From+a-j.At) < j.OpeningMM/2+s.ODMM {
+				return true
+			}
+		}
+		return false
+	}
+	for n := len(at); n > 1 && n < 200 && slices.ContainsFunc(at, on); n++ {
+		first, last := at[0], at[len(at)-1]
+		s.w.Note("one space more: a saddle would stand on an expansion coupler")
+		at = make([]float64, n+1)
+		for i := range at {
+			at[i] = first + (last-first)*float64(i)/float64(n)
+		}
+	}
+	return at
 }
 
 // spacing is the largest distance between supports by the job's choice.

@@ -120,7 +120,7 @@ func randomPath(t *rapid.T) (string, vec) {
 func TestTubeEndsWhereThePathEnds(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		path, want := randomPath(t)
-		in := rapid.SampledFrom([]string{"steel conduit 20", "steel conduit 25", "plastic conduit 20", "steel conduit 20, bends: made", "steel trunking 50x50"}).Draw(t, "in")
+		in := rapid.SampledFrom([]string{"steel conduit 20", "steel conduit 25", "plastic conduit 20", "steel conduit 20, bends: made", "steel trunking 50x50", "plastic trunking 50x50, bends: formed"}).Draw(t, "in")
 		j := oneRun(t, in, path, "tools: {formers: {20: 80 mm}}\n")
 		s := j.SetOut(nil, 0)
 		if len(s.Lacks) > 0 {
