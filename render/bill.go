@@ -152,13 +152,16 @@ func unformula(cells []string) []string {
 	return cells
 }
 
-// BillRows is the bill as it stands on a diagram.
+// BillRows is what there is to buy, as it stands on a diagram.
 func BillRows(items []route.Item) []BillRow {
 	out := make([]BillRow, 0, len(items))
 	for _, it := range items {
-		row := BillRow{Item: it.Name, Unit: it.Unit, Quantity: quantityText(it.Net)}
-		if it.Unit == "m" {
-			row.Unit, row.Quantity = "", it.Order
+		if it.Labour {
+			continue
+		}
+		row := BillRow{it.Name, it.Order}
+		if it.Pack > 0 {
+			row.Quantity = fmt.Sprintf("%.0f × %s m", it.Packs, units.Format(it.Pack))
 		}
 		out = append(out, row)
 	}
