@@ -65,7 +65,11 @@ func priceTable(w io.Writer, e *route.Estimate) error {
 		t.add(priceCells(&l)...)
 		if i+1 == len(e.Lines) || e.Lines[i+1].Group != l.Group {
 			g := e.Groups[group]
-			t.add("  total "+g.Group, "", "", "", money(g.Cost), "", hours(g.Hours))
+			cost := nonePriced
+			if g.Priced {
+				cost = money(g.Cost)
+			}
+			t.add("  total "+g.Group, "", "", "", cost, "", hours(g.Hours))
 			group++
 		}
 	}

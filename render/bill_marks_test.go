@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -295,6 +296,45 @@ func placesOnTheLayout(t *rapid.T, j *route.Job, bill map[string]route.Item) {
 	} {
 		if c.got != c.want && !(name == "lids" && c.got > c.want) {
 			t.Errorf("%s: the bill has %v, the layout %v", name, c.got, c.want)
+		}
+	}
+}
+
+// The board on the bill is the board that is drawn: blanks, main and section
+// devices, a device a way.
+func TestBoardFromTheMarks(t *testing.T) {
+	for _, name := range []string{"boards/split", "boards/rcbo", "jobs/clubhouse", "jobs/workshop"} {
+		text, err := os.ReadFile("../testdata/" + name + ".yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		j, _ := setOutDemo(t, string(text))
+		sheet, err := BoardFront(fill.BoardOf(j), BoardReport(fill.Check(j)), A3)
+		if err != nil {
+			t.Fatal(err)
+		}
+		marks := map[string]float64{}
+		for _, m := range sheet.List {
+			if g, ok := m.(groupMark); ok {
+				marks[g.name]++
+			}
+		}
+		bill := map[string]float64{}
+		for _, it := range j.Bill() {
+			switch {
+			case it.Group != "board" || strings.Contains(it.Name, "enclosure") || strings.Contains(it.Name, "line side"):
+			case it.Name == "blank, one module":
+				bill["blank"] += it.Net
+			case strings.HasSuffix(it.Name, " modules"):
+				bill["main"] += it.Net
+			default:
+				bill["way"] += it.Net
+			}
+		}
+		for _, what := range []string{"blank", "main", "way"} {
+			if bill[what] != marks[what] {
+				t.Errorf("%s: %v of %s on the bill, %v on the board's drawing", name, bill[what], what, marks[what])
+			}
 		}
 	}
 }

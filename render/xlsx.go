@@ -46,7 +46,7 @@ func (x *workbook) sheet(name string) *worksheet {
 			return s
 		}
 	}
-	s := &worksheet{name: name, rows: map[int]map[int]cell{}}
+	s := &worksheet{name: name, rows: map[int]map[int]cell{}, lines: map[int]int{}}
 	x.sheets = append(x.sheets, s)
 	return s
 }
@@ -74,8 +74,9 @@ func (x *workbook) style(sheet, from, to string, row int, style cellStyle) {
 var billColumns = []struct {
 	head  string
 	width float64
-}{{"item", 46}, {"unit", 6}, {"net", 9}, {"waste", 8}, {"gross", 9}, {"length or reel, m", 9}, {"paid for", 9}, {"price for", 9}, {"of these", 9},
-	{"price", 10}, {"amount", 11}, {"minutes each", 9}, {"hours", 9}, {"runs", 30}, {"counting rule (sheet Notes)", 10}}
+	style cellStyle
+}{{"item", 46, styleHead}, {"unit", 6, styleHead}, {"net", 9, styleHeadRight}, {"over net", 8, styleHeadRight}, {"gross", 9, styleHeadRight}, {"length or reel, m", 9, styleHeadRight}, {"paid for", 9, styleHeadRight}, {"price for", 9, styleHeadAside}, {"of these", 9, styleHeadRight},
+	{"price", 10, styleHeadRight}, {"amount", 11, styleHeadRight}, {"minutes each", 9, styleHeadRight}, {"hours", 9, styleHeadRight}, {"runs", 30, styleHeadAside}, {"counting rule (sheet Notes)", 10, styleHeadRight}}
 
 // headRow is the row of the column heads.
 const headRow = 4
@@ -88,8 +89,9 @@ func (x *workbook) billSheet() {
 		name := string(rune('A' + i))
 		x.put(sheetBill, name, headRow, c.head)
 		x.sheet(sheetBill).width(name, c.width)
+		x.style(sheetBill, name, name, headRow, c.style)
 	}
-	x.style(sheetBill, "A", "O", headRow, styleHead)
+	x.sheet(sheetBill).lines[headRow] = 3
 	rules := ruleNumbers(x.bill.Items)
 	row, first := headRow, 0
 	for i, it := range x.bill.Items {
@@ -124,6 +126,8 @@ func (x *workbook) billRow(row, i, rule int) {
 	x.style(sheetBill, "E", "G", row, styleAmount)
 	x.style(sheetBill, "J", "K", row, styleAmount)
 	x.style(sheetBill, "M", "M", row, styleAmount)
+	x.style(sheetBill, "H", "H", row, styleAside)
+	x.style(sheetBill, "N", "N", row, styleAside)
 	if !it.Labour {
 		x.priceCells(row, it, x.priced(i))
 	}
@@ -144,7 +148,9 @@ func (x *workbook) gross(row int, it route.Item) {
 		x.put(sheetBill, "E", row, formula(fmt.Sprintf("ROUND(%.0f*F%d,6)", it.Packs, row)))
 		return
 	}
-	x.put(sheetBill, "D", row, it.Waste)
+	if it.Waste > 0 {
+		x.put(sheetBill, "D", row, it.Waste)
+	}
 	x.put(sheetBill, "E", row, formula(fmt.Sprintf("ROUND(C%d*(1+D%d),6)", row, row)))
 }
 
@@ -180,13 +186,16 @@ func (x *workbook) priceCells(row int, it route.Item, l *route.PricedItem) {
 	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(ISBLANK(J%d),"%s",ROUND(G%d/I%d*J%d,2))`, row, noPrice, row, row, row)))
 }
 
-const noPrice = "no price"
+const (
+	noPrice    = "no price"
+	nonePriced = "none priced" // of a group: its total is not nothing
+)
 
 func (x *workbook) groupTotal(row, first int, group string) {
 	x.put(sheetBill, "A", row, "total "+group)
-	for _, c := range []string{"K", "M"} {
-		x.put(sheetBill, c, row, formula(fmt.Sprintf("SUM(%s%d:%s%d)", c, first, c, row-1)))
-	}
+	cells := func(c string) string { return fmt.Sprintf("%s%d:%s%d", c, first, c, row-1) }
+	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(COUNT(%s)=0,"%s",SUM(%s))`, cells("K"), nonePriced, cells("K"))))
+	x.put(sheetBill, "M", row, formula("SUM("+cells("M")+")"))
 	x.style(sheetBill, "A", "O", row, styleTotal)
 	x.totals = append(x.totals, row)
 }

@@ -95,6 +95,9 @@ func (t *takeoff) busbars(ways int) {
 
 func (j *Job) busbarName(ways int) string {
 	name := fmt.Sprintf("busbar, line side, %d ways", ways)
+	if ways == 1 {
+		name = "link, line side, one way"
+	}
 	if j.Supply.Phases.V == 3 {
 		name += ", three-phase"
 	}

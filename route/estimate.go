@@ -26,6 +26,7 @@ type PricedItem struct {
 type GroupTotal struct {
 	Group       string
 	Cost, Hours float64
+	Priced      bool // some of it has a price; false: Cost is not known
 }
 
 // Estimate is a bill with its prices and the sum that follows.
@@ -187,6 +188,7 @@ func (e *Estimate) group(l *PricedItem) {
 		e.Groups = append(e.Groups, GroupTotal{Group: l.Group})
 	}
 	g := &e.Groups[len(e.Groups)-1]
+	g.Priced = g.Priced || l.Priced
 	g.Cost = sum.Cents(sum.N(g.Cost + l.Cost)).Eval()
 	g.Hours = sum.Cents(sum.N(g.Hours + l.Hours)).Eval()
 }
@@ -197,8 +199,13 @@ func (e *Estimate) buildUp() {
 	w := &sum.Work{}
 	var costs, hours []sum.Expr
 	for _, g := range e.Groups {
-		costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
+		if g.Priced {
+			costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
+		}
 		hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: g.Hours, Unit: "h", Money: true}))
+	}
+	if costs == nil {
+		costs = []sum.Expr{sum.N(0)}
 	}
 	w.Note("Amounts and hours are rounded to 0.01 as they stand, before tax.")
 	M := w.Let("M", "material", "", sum.Cents(sum.Add(costs...)))
