@@ -143,7 +143,7 @@ func count(sheets []*Sheet) counts {
 					end += m.S + " "
 				default:
 					closeEnd()
-					if strings.HasPrefix(m.S, "saddle  ") || strings.HasPrefix(m.S, "fixing  ") {
+					if strings.HasPrefix(m.S, "saddle ") || strings.HasPrefix(m.S, "fixing ") {
 						c.saddles[in]++
 					}
 					if strings.Contains(m.S, " start  ") {

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/uk"
@@ -264,12 +265,13 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 // saddleMarks draws the saddles and their running lengths under the tube.
 func (d *setOutSheet) saddleMarks(v *tubeView, r rect) {
 	var at []standing
-	for _, s := range v.set.SaddlesOn(v.piece) {
+	before := slices.IndexFunc(v.set.Saddles, func(p route.SaddlePoint) bool { return p.At >= v.set.Pieces[v.piece].From })
+	for k, s := range v.set.SaddlesOn(v.piece) {
 		x := v.x(s)
 		d.Line(PenSymbol, false, x-1.2, v.bottom+0.5, x-1.2, v.top-0.5, x+1.2, v.top-0.5, x+1.2, v.bottom+0.5)
 		d.Line(PenSymbol, false, x-2.4, v.bottom+0.5, x-1.2, v.bottom+0.5)
 		d.Line(PenSymbol, false, x+1.2, v.bottom+0.5, x+2.4, v.bottom+0.5)
-		at = append(at, standing{x, "saddle  " + whole(s), false})
+		at = append(at, standing{x, fmt.Sprintf("saddle %d  %s", before+k+1, whole(s)), false})
 	}
 	if d.job.Runs[v.set.Run].Enc.Kind == factors.Trunking {
 		for i := range at {

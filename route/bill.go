@@ -116,7 +116,7 @@ func (t *takeoff) runMaterial(i int) {
 	t.bends(i)
 	n := t.supports(r, &so)
 	saddle := t.job.Choices.Saddles.V
-	t.add(groupFixings, saddle.String()+", "+name, "each", ruleSaddle, n, i)
+	t.add(groupFixings, saddle.String()+", "+name, "each", t.saddleRule(), n, i)
 	t.add(groupFixings, screwAndPlug, "each", ruleScrew, saddle.screws()*n, i)
 }
 
@@ -173,10 +173,6 @@ func (j *Job) StockLength(e factors.Enclosure) units.Metres {
 	return units.Metres(uk.StockLength(e).Num)
 }
 
-// endSaddle is how far from a box or bend the first saddle sits. Source: a
-// maker's installation note, see the table saddle-from-box.
-const endSaddle units.Metres = 0.225
-
 // supports counts a run's saddles or fixing points: those of its set-out where
 // it is drawn, else on each straight leg the spaces between the end ones, plus
 // one.
@@ -185,23 +181,22 @@ func (t *takeoff) supports(r *Run, so *SetOut) float64 {
 		return float64(len(so.Saddles))
 	}
 	n := 0.0
+	rule := t.job.Choices.Support.V
+	end := units.Metres(rule.fromBox().Num / 1000)
 	for _, l := range straights(r) {
-		s, err := t.spacing(r.Enc)
+		s, err := rule.spacing(r.Enc, true)
 		if err != nil {
 			return 0
 		}
-		n += math.Ceil(max(0, float64(l.Length-2*endSaddle))/s.Num-1e-9) + 1
+		n += math.Ceil(max(0, float64(l.Length-2*end))/s.Num-1e-9) + 1
 	}
 	return n
 }
 
-// spacing is the largest distance between supports of a level run.
-func (t *takeoff) spacing(e factors.Enclosure) (factors.Value, error) {
+// saddleRule says by which rule set supports stand.
+func (t *takeoff) saddleRule() string {
 	rule := t.job.Choices.Support.V
-	if rule == SupportSpecification && e.Kind == factors.Conduit {
-		return uk.SpecificationSpacing(true), nil
-	}
-	return uk.SupportSpacing(e, true, rule == SupportMaker)
+	return fmt.Sprintf("%s; end ones at most %s mm from box or bend; distances of the %s (tables in command tables)", ruleSaddle, units.Format(rule.fromBox().Num), rule)
 }
 
 // straights are the straight legs of a run. A run that is not drawn is taken

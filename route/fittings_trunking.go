@@ -26,7 +26,7 @@ func (t *takeoff) trunking(i int) {
 	t.add(groupTrunking, t.coupler(i), "each", ruleTrunkJoin, joints+2*float64(bends), i)
 	t.add(groupTrunking, "lid fixing, "+name, "each", ruleLid, 2*lengths, i)
 	n := t.supports(r, &so)
-	t.add(groupFixings, "trunking fixing point, "+name, "each", ruleSaddle, n, i)
+	t.add(groupFixings, "trunking fixing point, "+name, "each", t.saddleRule(), n, i)
 	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2*n, i)
 }
 

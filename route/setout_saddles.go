@@ -19,24 +19,19 @@ type SaddlePoint struct {
 // spaces between. A short straight has one in its middle, one shorter than the
 // end distance none.
 func (s *setOut) saddles() {
-	rule, end := "farthest", "makers' figure"
-	switch s.job.Choices.Support.V {
-	case SupportMaker:
-		rule, end = "nearest", "another maker's figure"
-	case SupportSpecification:
-		rule, end = "specification", "specifications' figure"
-	}
-	e := s.w.Given("farthest from a box or bend, "+end, uk.SaddleFromBox(rule).Term("e"))
+	rule := s.job.Choices.Support.V
+	whose := [...]string{SupportGuide: "makers' figure", SupportMaker: "another maker's figure", SupportSpecification: "specifications' figure"}[rule]
+	e := s.w.Given("farthest from a box or bend, "+whose, rule.fromBox().Term("e"))
 	for i, p := range s.Parts {
 		if p.Kind != StraightPart || p.Long() < e.Value {
 			continue
 		}
-		spacing, err := s.spacing(p.Lies())
+		spacing, err := rule.spacing(s.run.Enc, p.Lies())
 		if err != nil {
 			s.w.Note("no table has a spacing for supports of " + s.run.Enc.String())
 			return
 		}
-		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing)) {
+		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p"))) {
 			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
 		}
 	}
@@ -64,14 +59,17 @@ func (s *setOut) clearOfJoints(p TubePart, at []float64) []float64 {
 	return at
 }
 
-// spacing is the largest distance between supports by the job's choice.
-func (s *setOut) spacing(lies bool) (sum.Term, error) {
-	symbol := "p"
-	if s.job.Choices.Support.V == SupportSpecification && s.run.Enc.Kind == factors.Conduit {
-		return uk.SpecificationSpacing(lies).Term(symbol), nil
+// fromBox is how far from a box or bend the first saddle may be.
+func (r SupportRule) fromBox() factors.Value {
+	return uk.SaddleFromBox([...]string{SupportGuide: "farthest", SupportMaker: "nearest", SupportSpecification: "specification"}[r])
+}
+
+// spacing is the largest distance between the supports of an enclosure.
+func (r SupportRule) spacing(e factors.Enclosure, lies bool) (factors.Value, error) {
+	if r == SupportSpecification && e.Kind == factors.Conduit {
+		return uk.SpecificationSpacing(lies), nil
 	}
-	v, err := uk.SupportSpacing(s.run.Enc, lies, s.job.Choices.Support.V == SupportMaker)
-	return v.Term(symbol), err
+	return uk.SupportSpacing(e, lies, r == SupportMaker)
 }
 
 // SaddlesOn returns where saddles stand on a straight, in mm from its start:
