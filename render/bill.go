@@ -54,16 +54,21 @@ func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 // wasteLine says what is added or lost, by the allowance or the cut list.
 func wasteLine(j *route.Job, items []route.Item) string {
 	text := fmt.Sprintf("waste: cable %s %% allowed", percent(j.Allow.CableWaste.V))
-	allowed := false
+	cut, allowed := false, false
 	for _, it := range items {
 		if it.Cut {
+			cut = true
 			text += fmt.Sprintf("; %s %s %% lost by the cut list", it.Name, percent(round3(it.Lost*100)/100))
 		} else if it.Pack > 0 && !strings.Contains(it.Group, "cable") {
 			allowed = true
 		}
 	}
 	if allowed {
-		text += fmt.Sprintf("; other conduit and trunking %s %% allowed", percent(j.Allow.ConduitWaste.V))
+		what := "conduit and trunking"
+		if cut {
+			what = "other " + what
+		}
+		text += fmt.Sprintf("; %s %s %% allowed", what, percent(j.Allow.ConduitWaste.V))
 	}
 	return text
 }
