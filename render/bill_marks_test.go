@@ -106,14 +106,7 @@ type counts struct {
 
 // count reads the marks of the strips and nothing else.
 func count(sheets []*Sheet) counts {
-	c := counts{map[string]int{}, map[string]int{}, map[string]int{}, map[string]int{}, map[string][]int{}}
-	in, end := "", ""
-	closeEnd := func() {
-		if end != "" {
-			c.ends[in+"/"+strings.TrimSpace(end)]++
-		}
-		end = ""
-	}
+	r := reading{counts: counts{map[string]int{}, map[string]int{}, map[string]int{}, map[string]int{}, map[string][]int{}}}
 	for _, s := range sheets {
 		inside := false
 		for _, m := range s.List {
@@ -121,39 +114,58 @@ func count(sheets []*Sheet) counts {
 			case groupMark:
 				inside = m.name == "piece"
 			case endMark:
-				closeEnd()
+				r.closeEnd()
 				inside = false
 			case lineMark:
 				if inside && m.closed && m.pen == PenSymbol {
-					c.loops[in]++
+					r.loops[r.in]++
 				}
 			case textMark:
-				switch {
-				case !inside:
-				case strings.Contains(m.S, "   cut to "):
-					parts := strings.Split(m.S, "   ")
-					in = parts[1]
-					long := 0
-					fmt.Sscanf(parts[2], "cut to %d mm", &long)
-					c.pieces[in] = append(c.pieces[in], long)
-				case m.Bold && m.Height == TextNormal && m.AlignX != Centre:
-					closeEnd()
-					end = " "
-				case end != "" && m.Angle == 0 && !m.Bold && m.Height == TextSmall:
-					end += m.S + " "
-				default:
-					closeEnd()
-					if strings.HasPrefix(m.S, "saddle ") || strings.HasPrefix(m.S, "fixing ") {
-						c.saddles[in]++
-					}
-					if strings.Contains(m.S, " start  ") {
-						c.bends[in]++
-					}
+				if inside {
+					r.text(m)
 				}
 			}
 		}
 	}
-	return c
+	return r.counts
+}
+
+// reading is a strip being read: its enclosure, and what is written so far at
+// one of its ends.
+type reading struct {
+	counts
+	in, end string
+}
+
+func (r *reading) closeEnd() {
+	if r.end != "" {
+		r.ends[r.in+"/"+strings.TrimSpace(r.end)]++
+	}
+	r.end = ""
+}
+
+func (r *reading) text(m textMark) {
+	switch {
+	case strings.Contains(m.S, "   cut to "):
+		parts := strings.Split(m.S, "   ")
+		long := 0
+		fmt.Sscanf(parts[2], "cut to %d mm", &long)
+		r.in = parts[1]
+		r.pieces[r.in] = append(r.pieces[r.in], long)
+	case m.Bold && m.Height == TextNormal && m.AlignX != Centre:
+		r.closeEnd()
+		r.end = " "
+	case r.end != "" && m.Angle == 0 && !m.Bold && m.Height == TextSmall:
+		r.end += m.S + " "
+	default:
+		r.closeEnd()
+		if strings.HasPrefix(m.S, "saddle ") || strings.HasPrefix(m.S, "fixing ") {
+			r.saddles[r.in]++
+		}
+		if strings.Contains(m.S, " start  ") {
+			r.bends[r.in]++
+		}
+	}
 }
 
 // TestBillFromTheMarks recounts the bill of random jobs from the marks of the

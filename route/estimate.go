@@ -197,16 +197,7 @@ func (e *Estimate) group(l *PricedItem) {
 // the hundredth as they stand, so that they add up on paper.
 func (e *Estimate) buildUp() {
 	w := &sum.Work{}
-	var costs, hours []sum.Expr
-	for _, g := range e.Groups {
-		if g.Priced {
-			costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
-		}
-		hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: g.Hours, Unit: "h", Money: true}))
-	}
-	if costs == nil {
-		costs = []sum.Expr{sum.N(0)}
-	}
+	costs, hours := e.groupTerms()
 	w.Note("Amounts and hours are rounded to 0.01 as they stand, before tax.")
 	M := w.Let("M", "material", "", sum.Cents(sum.Add(costs...)))
 	H := w.Let("H", "hours", "h", sum.Cents(sum.Add(hours...)))
@@ -238,6 +229,20 @@ func (e *Estimate) buildUp() {
 	}
 	e.Total = w.Let("T", "total", "", sum.Cents(sum.Add(sofar...))).Value
 	e.Steps = w.Steps
+}
+
+// groupTerms are the groups' amounts, as far as they are priced, and hours.
+func (e *Estimate) groupTerms() (costs, hours []sum.Expr) {
+	for _, g := range e.Groups {
+		if g.Priced {
+			costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
+		}
+		hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: g.Hours, Unit: "h", Money: true}))
+	}
+	if costs == nil {
+		costs = []sum.Expr{sum.N(0)}
+	}
+	return costs, hours
 }
 
 // labour is the hours at their rate, those of high work with their addition.

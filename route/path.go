@@ -277,16 +277,8 @@ func walk(legs []Leg) (corners []Point, length units.Metres, b Bends) {
 	moved := false
 	for _, l := range legs {
 		if l.IsSet() {
-			b.Sets++
-			turned := 2 * float64(l.Angle)
-			if l.Double {
-				if l.Bubble {
-					b.Bubbles++
-				} else {
-					b.Doubles++
-				}
-				turned *= 2
-			} else {
+			b.set(l)
+			if !l.Double {
 				if moved {
 					corners = append(corners, at)
 				}
@@ -295,7 +287,6 @@ func walk(legs []Leg) (corners []Point, length units.Metres, b Bends) {
 					corners = append(corners, at)
 				}
 			}
-			b.Degrees += turned
 			length += l.extra()
 			continue
 		}
@@ -312,6 +303,21 @@ func walk(legs []Leg) (corners []Point, length units.Metres, b Bends) {
 	corners = append(corners, at)
 	b.Count = b.BendCount()
 	return corners, length, b
+}
+
+// set counts a set and adds what it turns.
+func (b *Bends) set(l Leg) {
+	b.Sets++
+	b.Degrees += 2 * float64(l.Angle)
+	switch {
+	case !l.Double:
+		return
+	case l.Bubble:
+		b.Bubbles++
+	default:
+		b.Doubles++
+	}
+	b.Degrees += 2 * float64(l.Angle)
 }
 
 // turn adds the angle between two directions.
