@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"slices"
 
 	"tubewright/factors/sum"
 	"tubewright/factors/uk"
@@ -90,10 +91,15 @@ func (s *setOut) couplerAt(from, to, stock float64) (at float64, ok bool) {
 	return at, ok
 }
 
-// roomFor is where a coupler may stand on a straight.
+// roomFor is where a coupler may stand on a straight: clear of bends, and of the
+// cut-outs of folded trunking.
 func (s *setOut) roomFor(p TubePart) (from, to float64) {
 	if !s.conduit() {
-		return p.From, p.To
+		clear := 0.0
+		if slices.ContainsFunc(s.Parts, func(q TubePart) bool { return q.Kind == BendPart }) {
+			clear = NotchSide(max(float64(s.run.Enc.Width), float64(s.run.Enc.Depth)), 90)
+		}
+		return p.From + clear, p.To - clear
 	}
 	return p.From + s.straight.Value, p.To - s.straight.Value
 }

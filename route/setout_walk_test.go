@@ -151,6 +151,11 @@ func checkPieces(t fataler, j *route.Job, s route.SetOut) {
 			t.Fatalf("piece of %v mm from a stock of %v mm", p.Long(), stock)
 		}
 		at = p.To
+		for _, q := range s.Parts {
+			if folded := s.RadiusMM == 0 && q.Kind == route.BendPart; folded && p.Ends[1] == "coupler" && math.Abs(q.From-p.To) < 50-1e-6 {
+				t.Fatalf("coupler at %v on the cut-out at %v", p.To, q.From)
+			}
+		}
 		for _, b := range s.Bends {
 			if p.Ends[1] == "coupler" && b.Start < p.To+50-1e-6 && b.End > p.To-50+1e-6 {
 				t.Fatalf("coupler at %v on the bend from %v to %v", p.To, b.Start, b.End)
