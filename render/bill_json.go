@@ -49,7 +49,7 @@ type estimateJSON struct {
 type groupJSON struct {
 	Group  string   `json:"group"`
 	Amount *float64 `json:"amount"` // null: none of it priced
-	Hours  float64  `json:"hours"`
+	Hours  *float64 `json:"hours"`  // null: none of it timed
 }
 
 type insteadJSON struct {
@@ -118,7 +118,10 @@ func estimateOf(e *route.Estimate) *estimateJSON {
 	out := &estimateJSON{Currency: e.Terms.Currency, Groups: []groupJSON{}, Material: e.Material, Sundries: e.Sundries, Hours: *number(e.Hours), Labour: e.Labour,
 		Overhead: e.Overhead, Profit: e.Profit, Total: e.Total, Unpriced: list(e.Unpriced), Untimed: list(e.Untimed), Steps: stepTexts(e.Steps)}
 	for _, g := range e.Groups {
-		one := groupJSON{Group: g.Group, Hours: *number(g.Hours)}
+		one := groupJSON{Group: g.Group}
+		if g.Timed {
+			one.Hours = number(g.Hours)
+		}
 		if g.Priced {
 			one.Amount = number(g.Cost)
 		}

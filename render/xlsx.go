@@ -195,7 +195,7 @@ func (x *workbook) groupTotal(row, first int, group string) {
 	x.put(sheetBill, "A", row, "total "+group)
 	cells := func(c string) string { return fmt.Sprintf("%s%d:%s%d", c, first, c, row-1) }
 	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(COUNT(%s)=0,"%s",SUM(%s))`, cells("K"), nonePriced, cells("K"))))
-	x.put(sheetBill, "M", row, formula("SUM("+cells("M")+")"))
+	x.put(sheetBill, "M", row, formula(fmt.Sprintf(`IF(COUNT(%s)=0,"",SUM(%s))`, cells("M"), cells("M"))))
 	x.style(sheetBill, "A", "O", row, styleTotal)
 	x.totals = append(x.totals, row)
 }

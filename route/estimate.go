@@ -27,6 +27,7 @@ type GroupTotal struct {
 	Group       string
 	Cost, Hours float64
 	Priced      bool // some of it has a price; false: Cost is not known
+	Timed       bool // some of it has a time; false: Hours are not known
 }
 
 // Estimate is a bill with its prices and the sum that follows.
@@ -188,7 +189,7 @@ func (e *Estimate) group(l *PricedItem) {
 		e.Groups = append(e.Groups, GroupTotal{Group: l.Group})
 	}
 	g := &e.Groups[len(e.Groups)-1]
-	g.Priced = g.Priced || l.Priced
+	g.Priced, g.Timed = g.Priced || l.Priced, g.Timed || l.Timed
 	g.Cost = sum.Cents(sum.N(g.Cost + l.Cost)).Eval()
 	g.Hours = sum.Cents(sum.N(g.Hours + l.Hours)).Eval()
 }
@@ -231,16 +232,20 @@ func (e *Estimate) buildUp() {
 	e.Steps = w.Steps
 }
 
-// groupTerms are the groups' amounts, as far as they are priced, and hours.
+// groupTerms are the groups' amounts and hours, as far as they are known.
 func (e *Estimate) groupTerms() (costs, hours []sum.Expr) {
 	for _, g := range e.Groups {
 		if g.Priced {
 			costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
 		}
-		hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: g.Hours, Unit: "h", Money: true}))
+		if g.Timed {
+			hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: g.Hours, Unit: "h", Money: true}))
+		}
 	}
-	if costs == nil {
-		costs = []sum.Expr{sum.N(0)}
+	for _, e := range []*[]sum.Expr{&costs, &hours} {
+		if *e == nil {
+			*e = []sum.Expr{sum.N(0)}
+		}
 	}
 	return costs, hours
 }
