@@ -121,7 +121,7 @@ func TestSetOutSheetsLegible(t *testing.T) {
 		}
 		name := rapid.SampledFrom([]string{"A", strings.Repeat("W", 60)}).Draw(t, "name")
 		text := fmt.Sprintf("job: %s\nplaces:\n  %[1]s: {is: board}\n  b: {is: box}\nruns:\n  %[1]s: {from: %[1]s, to: b, in: %s, path: %q}\n", name,
-			rapid.SampledFrom([]string{"steel conduit 20", "plastic conduit 50", "steel trunking 50x50"}).Draw(t, "in"), strings.Join(steps, ", "))
+			rapid.SampledFrom([]string{"steel conduit 20", "plastic conduit 50", "steel trunking 50x50", "steel trunking 50x50, bends: formed"}).Draw(t, "in"), strings.Join(steps, ", "))
 		j, err := route.Parse("p.yaml", []byte(text))
 		if err != nil {
 			t.Fatal(err)

@@ -48,10 +48,8 @@ func (s strip) marksHigh() float64 {
 			longest = max(longest, TextWidth(t, TextSmall, true))
 		}
 	}
-	if s.set.ODMM == 0 { // trunking
-		for _, n := range s.set.Notches(s.piece, 0) {
-			longest = max(longest, TextWidth(notchText(n), TextSmall, true))
-		}
+	for _, n := range s.set.Notches(s.piece, 1) {
+		longest = max(longest, TextWidth(notchText(n), TextSmall, true))
 	}
 	if longest == 0 {
 		return stripPlainMM
@@ -130,6 +128,11 @@ func (d *setOutSheet) tube(v *tubeView) {
 		d.Fill(LightGrey, a, v.top, b, v.top, b, v.bottom, a, v.bottom)
 		d.Line(PenEdge, false, a, v.top, a, v.bottom)
 		d.Line(PenEdge, false, b, v.top, b, v.bottom)
+	}
+	for _, n := range v.notches(d.job) {
+		a, x, b := v.x(n.At-n.EachSideMM), v.x(n.At), v.x(n.At+n.EachSideMM)
+		d.Fill(LightGrey, a, v.bottom, b, v.bottom, x, v.top)
+		d.Line(PenEdge, false, a, v.bottom, x, v.top, b, v.bottom)
 	}
 	d.Line(PenOutline, true, v.x0, v.top, v.x1, v.top, v.x1, v.bottom, v.x0, v.bottom)
 	d.Line(PenCentre, false, v.x0-2, (v.top+v.bottom)/2, v.x1+2, (v.top+v.bottom)/2)
@@ -241,24 +244,12 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 		at = append(at, standing{v.x(m.Start), texts[0], true}, standing{v.x(m.Centre), texts[1], false}, standing{v.x(m.End), texts[2], false})
 	}
 	for _, n := range v.notches(d.job) {
-		x, side := v.x(n.At), n.EachSideMM*v.ratio
-		d.Line(PenEdge, false, x-side, v.bottom, x, v.top, x+side, v.bottom)
-		at = append(at, standing{x, notchText(n), true})
+		at = append(at, standing{v.x(n.At), notchText(n), true})
 	}
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
 }
 
-// notches are the corners of trunking that are folded from the length; conduit
-// has none.
-func (s strip) notches(j *route.Job) []route.Notch {
-	e := j.Runs[s.set.Run].Enc
-	if e.Kind != factors.Trunking {
-		return nil
-	}
-	return s.set.Notches(s.piece, float64(e.Width))
-}
-
-func notchText(n route.Notch) string { return "corner " + angleText(n.Angle) + "  " + whole(n.At) }
+func notchText(n route.Notch) string { return angleText(n.Angle) + " corner  " + whole(n.At) }
 
 // markTexts are what stands at the start, centre and end of a bend.
 func markTexts(m route.TubeMark) [3]string {
@@ -268,6 +259,12 @@ func markTexts(m route.TubeMark) [3]string {
 	}
 	n := fmt.Sprint(m.Number)
 	return [3]string{n + " start  " + whole(m.Start), n + "  " + angleText(m.Angle) + turn, n + " end  " + whole(m.End)}
+}
+
+// notches are the corners folded in a piece of trunking, cut out where its wide
+// face turns.
+func (v *tubeView) notches(j *route.Job) []route.Notch {
+	return v.set.Notches(v.piece, float64(j.Runs[v.set.Run].Enc.Width))
 }
 
 // saddleMarks draws the saddles and their running lengths under the tube.

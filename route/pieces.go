@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"slices"
 
 	"tubewright/factors/sum"
 	"tubewright/factors/uk"
@@ -19,10 +20,11 @@ type TubePiece struct {
 // Long is what the piece is cut to before bending, in mm.
 func (p TubePiece) Long() float64 { return p.To - p.From }
 
-// split divides the tube at made bends, expansion couplers and, where it is
+// split divides the tube at fittings, expansion couplers and, where it is
 // longer than the stock, at couplers clear of every bend: whole stock lengths
 // first, which keep the threads that they come with.
 func (s *setOut) split() {
+	s.nameFittings()
 	joints := s.Joints
 	start, from := 0.0, s.Ends[0].Entry
 	stretch := func(to float64, end string) { s.stretch(start, to, from, end) }
@@ -34,8 +36,12 @@ func (s *setOut) split() {
 			joints = joints[1:]
 		}
 		if p.Kind == MadePart {
-			stretch(p.From, "made bend")
-			start, from = p.To, "made bend"
+			name := "made bend"
+			if p.Fitting != "" {
+				name = p.Fitting
+			}
+			stretch(p.From, name)
+			start, from = p.To, name
 		}
 	}
 	stretch(s.LengthMM, s.Ends[1].Entry)
@@ -91,10 +97,15 @@ func (s *setOut) couplerAt(from, to, stock float64) (at float64, ok bool) {
 	return at, ok
 }
 
-// roomFor is where a coupler may stand on a straight.
+// roomFor is where a coupler may stand on a straight: clear of bends, and of the
+// cut-outs of folded trunking.
 func (s *setOut) roomFor(p TubePart) (from, to float64) {
 	if !s.conduit() {
-		return p.From, p.To
+		clear := 0.0
+		if slices.ContainsFunc(s.Parts, func(q TubePart) bool { return q.Kind == BendPart }) {
+			clear = NotchSide(max(float64(s.run.Enc.Width), float64(s.run.Enc.Depth)), 90)
+		}
+		return p.From + clear, p.To - clear
 	}
 	return p.From + s.straight.Value, p.To - s.straight.Value
 }

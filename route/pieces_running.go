@@ -16,10 +16,6 @@ const runningCoupler = "running coupler"
 // as well.
 func (j *Job) captive(r *Run) bool { return (&takeoff{job: j}).captive(r) > 0 }
 
-// spouted reports whether the conduits at a place screw into a circular box, by
-// the rule that chooses the box for the bill.
-func (j *Job) spouted(pl *Place) bool { return (&takeoff{job: j}).spouted(pl) }
-
 // freeCaptive gives a captive tube a running coupler: the joint of two lengths
 // that lies farthest along where there is one, else a cut of its own.
 func (s *setOut) freeCaptive() {

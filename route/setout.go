@@ -31,6 +31,9 @@ type SetOut struct {
 	Lacks    []Lack // why it cannot be made
 }
 
+// Made reports whether the run could be set out; its Lacks say why not.
+func (s *SetOut) Made() bool { return len(s.Parts) > 0 }
+
 // TubeEnd is where a tube ends at a place.
 type TubeEnd struct {
 	Place    int     // -1 for none
@@ -50,17 +53,18 @@ type PartKind uint8
 const (
 	StraightPart PartKind = iota + 1
 	BendPart
-	MadePart // a fitting between two tubes
+	MadePart // a fitting between two tubes, or two lengths of trunking
 )
 
 // TubePart is a straight, a bend, or a made bend between two tubes.
 type TubePart struct {
 	Kind     PartKind
-	From, To float64 // mm; equal for a made bend
+	From, To float64 // mm; equal for a made bend and a corner of trunking
 	Dir      Point   // along the tube where it starts
 	Toward   Point   // the side that it bends to, square to Dir
 	Angle    units.Degrees
 	ReachMM  float64 // made bend: corner to the end of the tube in it
+	Fitting  string  // of a corner of trunking: flat bend
 }
 
 // Long is the length of tube in the part, in mm.

@@ -19,8 +19,12 @@ func (s *setOut) ends() {
 	}
 	for i, place := range []int{s.run.From, s.run.To} {
 		s.Ends[i] = TubeEnd{Place: place, Entry: "open end"}
-		if place >= 0 && s.conduit() {
+		switch {
+		case place < 0:
+		case s.conduit():
 			s.end(&s.Ends[i], &s.job.Places[place])
+		default:
+			s.trunkingEnd(&s.Ends[i], &s.job.Places[place])
 		}
 	}
 }
@@ -129,6 +133,9 @@ func (s *setOut) engaged() sum.Term {
 // states, or the least centre-line radius that the guide lets a conduit be bent
 // to (memory: measure the fitting).
 func (s *setOut) reach() sum.Term {
+	if !s.conduit() {
+		return s.fittingReach()
+	}
 	if g, ok := bySize(s.job.Tools.Made, s.run.Enc); ok {
 		return s.w.Given("made bend: corner to the end of the tube, as the job states", sum.Term{Symbol: "m", Value: float64(g.V), Unit: "mm"})
 	}

@@ -115,6 +115,9 @@ type Notch struct {
 
 // Notches are the corners of a trunking run in a piece.
 func (s *SetOut) Notches(piece int, acrossMM float64) []Notch {
+	if s.RadiusMM > 0 {
+		return nil // a conduit is bent
+	}
 	p := s.Pieces[piece]
 	var out []Notch
 	for _, t := range s.Parts {

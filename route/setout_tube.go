@@ -79,10 +79,13 @@ func (s *setOut) turnings(c []corner) []turning {
 	return out
 }
 
-// made reports whether a corner is turned by a fitting: right angles, where
-// the job says so.
+// made reports whether a corner is turned by a fitting: in conduit right
+// angles, where the job says so.
 func (s *setOut) made(t turning) bool {
-	return s.conduit() && s.run.Made.V && t.set < 0 && math.Abs(float64(t.angle)-90) < 1e-6
+	if !s.conduit() {
+		return s.fittedCorner(t)
+	}
+	return s.run.Made.V && t.set < 0 && math.Abs(float64(t.angle)-90) < 1e-6
 }
 
 // endName names an end by its place.

@@ -192,6 +192,61 @@ func TestTubeEndsWhereThePathEnds(t *testing.T) {
 	}
 }
 
+// TestTrunkingEndsWhereThePathEnds follows trunking, cut at its fittings or
+// folded from the length.
+func TestTrunkingEndsWhereThePathEnds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		path, want := randomPath(t)
+		in := rapid.SampledFrom([]string{"steel trunking 50x50", "plastic trunking 50x50, bends: formed"}).Draw(t, "in")
+		j := oneRun(t, in, path, "")
+		s := j.SetOut(nil, 0)
+		if len(s.Lacks) > 0 {
+			t.Fatalf("%s: %+v", path, s.Lacks)
+		}
+		got := walkTube(t, s)
+		for i := range got {
+			if math.Abs(got[i]-want[i]) > 0.1 {
+				t.Fatalf("%s in %s: ends at %.3f, the path at %.3f", path, in, got, want)
+			}
+		}
+		checkPieces(t, j, s)
+	})
+}
+
+// walkTube follows straights and arcs piece by piece and returns where the far
+// end of the last piece lies, in mm from the from place. Only the first
+// direction and the side of each bend are taken from the set-out; the direction
+// after a bend follows from its angle.
+func walkTube(t fataler, s route.SetOut) vec {
+	at, dir := vec{}, vecOf(s.Parts[0].Dir)
+	at = at.plus(dir, s.Ends[0].SetbackMM())
+	for _, p := range s.Parts {
+		for i := range dir {
+			if math.Abs(dir[i]-vecOf(p.Dir)[i]) > 1e-6 {
+				t.Fatalf("part %+v does not go on in the direction %v", p, dir)
+			}
+		}
+		a := float64(p.Angle) * math.Pi / 180
+		side := vecOf(p.Toward)
+		switch p.Kind {
+		case route.StraightPart:
+			at = at.plus(dir, p.To-p.From)
+			continue
+		case route.BendPart:
+			if math.Abs((p.To-p.From)-s.RadiusMM*a) > 1e-6 {
+				t.Fatalf("bend of %v° has %v mm of tube", p.Angle, p.To-p.From)
+			}
+			at = at.plus(dir, s.RadiusMM*math.Sin(a)).plus(side, s.RadiusMM*(1-math.Cos(a)))
+			dir = vec{}.plus(dir, math.Cos(a)).plus(side, math.Sin(a))
+		case route.MadePart:
+			at = at.plus(dir, p.ReachMM)
+			dir = vec{}.plus(dir, math.Cos(a)).plus(side, math.Sin(a))
+			at = at.plus(dir, p.ReachMM)
+		}
+	}
+	return at.plus(dir, s.Ends[1].SetbackMM())
+}
+
 // TestWalkIsAProof: a tube made wrong by what the walk is to notice ends
 // elsewhere by more than the 0.1 mm that the walk allows.
 func TestWalkIsAProof(t *testing.T) {
@@ -238,6 +293,11 @@ func checkPieces(t fataler, j *route.Job, s route.SetOut) {
 			t.Fatalf("piece of %v mm from a stock of %v mm", p.Long(), stock)
 		}
 		at = p.To
+		for _, q := range s.Parts {
+			if folded := s.RadiusMM == 0 && q.Kind == route.BendPart; folded && p.Ends[1] == "coupler" && math.Abs(q.From-p.To) < 50-1e-6 {
+				t.Fatalf("coupler at %v on the cut-out at %v", p.To, q.From)
+			}
+		}
 		for _, b := range s.Bends {
 			if p.Ends[1] == "coupler" && b.Start < p.To+50-1e-6 && b.End > p.To-50+1e-6 {
 				t.Fatalf("coupler at %v on the bend from %v to %v", p.To, b.Start, b.End)
