@@ -20,6 +20,7 @@ func (p *parser) finish() {
 			}
 		}
 	}
+	p.walkRuns()
 	p.ways()
 	p.splits()
 	p.junctions()
