@@ -3,7 +3,6 @@ package render
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/uk"
@@ -41,7 +40,7 @@ type strip struct {
 
 // marksHigh is the room over the tube.
 func (s strip) marksHigh() float64 {
-	if len(s.set.Pieces[s.piece].Bends)+len(s.set.Notches(s.piece, 1)) == 0 {
+	if len(s.set.Pieces[s.piece].Bends) == 0 {
 		return stripPlainMM
 	}
 	return stripMarksMM
@@ -163,11 +162,6 @@ func (d *setOutSheet) tube(v *tubeView) {
 		d.Line(PenEdge, false, a, v.top, a, v.bottom)
 		d.Line(PenEdge, false, b, v.top, b, v.bottom)
 	}
-	for _, n := range v.notches(d.job) {
-		a, x, b := v.x(n.At-n.EachSideMM), v.x(n.At), v.x(n.At+n.EachSideMM)
-		d.Fill(LightGrey, a, v.bottom, b, v.bottom, x, v.top)
-		d.Line(PenEdge, false, a, v.bottom, x, v.top, b, v.bottom)
-	}
 	d.Line(PenOutline, true, v.x0, v.top, v.x1, v.top, v.x1, v.bottom, v.x0, v.bottom)
 	d.Line(PenCentre, false, v.x0-2, (v.top+v.bottom)/2, v.x1+2, (v.top+v.bottom)/2)
 	steel := d.job.Runs[v.set.Run].Enc.Ferromagnetic() && v.set.ODMM > 0
@@ -264,28 +258,18 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 			standing{v.x(m.Centre), what + "  " + angleText(m.Angle) + turn, false},
 			standing{v.x(m.End), what + " end  " + whole(m.End), false})
 	}
-	for _, n := range v.notches(d.job) {
-		at = append(at, standing{v.x(n.At), angleText(n.Angle) + " corner  " + whole(n.At), true})
-	}
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-4, -1, r)
-}
-
-// notches are the corners folded in a piece of trunking, cut out where its wide
-// face turns.
-func (v *tubeView) notches(j *route.Job) []route.Notch {
-	return v.set.Notches(v.piece, float64(j.Runs[v.set.Run].Enc.Width))
 }
 
 // saddleMarks draws the saddles and their running lengths under the tube.
 func (d *setOutSheet) saddleMarks(v *tubeView, r rect) {
 	var at []standing
-	before := slices.IndexFunc(v.set.Saddles, func(p route.SaddlePoint) bool { return p.At >= v.set.Pieces[v.piece].From })
-	for k, s := range v.set.SaddlesOn(v.piece) {
+	for _, s := range v.set.SaddlesOn(v.piece) {
 		x := v.x(s)
 		d.Line(PenSymbol, false, x-1.2, v.bottom+0.5, x-1.2, v.top-0.5, x+1.2, v.top-0.5, x+1.2, v.bottom+0.5)
 		d.Line(PenSymbol, false, x-2.4, v.bottom+0.5, x-1.2, v.bottom+0.5)
 		d.Line(PenSymbol, false, x+1.2, v.bottom+0.5, x+2.4, v.bottom+0.5)
-		at = append(at, standing{x, fmt.Sprintf("saddle %d  %s", before+k+1, whole(s)), false})
+		at = append(at, standing{x, "saddle  " + whole(s), false})
 	}
 	if d.job.Runs[v.set.Run].Enc.Kind == factors.Trunking {
 		for i := range at {

@@ -85,7 +85,7 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 	case pl.Kind == InspectionBend:
 		t.add(groupBoxes, "inspection bend, "+name, "each", ruleFitting, 1, conduits...)
 		return
-	case t.job.spouted(pl):
+	case t.spouted(pl):
 		t.circular(pl, conduits, big)
 		return
 	}
@@ -94,16 +94,16 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 }
 
 // spouted reports whether the conduits at a place screw into a circular box.
-func (j *Job) spouted(pl *Place) bool {
+func (t *takeoff) spouted(pl *Place) bool {
 	if !pl.Kind.round() {
 		return false
 	}
 	for _, r := range pl.Runs {
-		if !j.isConduit(r) {
+		if t.job.Runs[r].Enc.Kind != factors.Conduit {
 			return false
 		}
 	}
-	return j.roundBox(pl) != ""
+	return t.job.roundBox(pl) != ""
 }
 
 func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
@@ -174,7 +174,7 @@ func (t *takeoff) captive(r *Run) float64 {
 		return 0
 	}
 	for _, end := range []int{r.From, r.To} {
-		if pl := &t.job.Places[end]; len(pl.Runs) < 2 || !t.job.spouted(pl) {
+		if pl := &t.job.Places[end]; len(pl.Runs) < 2 || !t.spouted(pl) {
 			return 0
 		}
 	}

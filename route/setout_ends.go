@@ -33,7 +33,7 @@ func (s *setOut) end(e *TubeEnd, pl *Place) {
 	}
 	var face sum.Term
 	kind := pl.Kind
-	if kind.round() && !s.job.spouted(pl) {
+	if kind.round() && !(&takeoff{job: s.job}).spouted(pl) {
 		kind = Outlet // an adaptable box is entered as an accessory's box is
 	}
 	switch kind {
