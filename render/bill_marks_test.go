@@ -139,7 +139,8 @@ type reading struct {
 
 func (r *reading) closeEnd() {
 	if r.end != "" {
-		r.ends[r.in+"/"+strings.TrimSpace(r.end)]++
+		what, _, _ := strings.Cut(strings.TrimSpace(r.end), ",") // the size of a thread may follow
+		r.ends[r.in+"/"+what]++
 	}
 	r.end = ""
 }
@@ -229,7 +230,11 @@ func recount(t *rapid.T, bill map[string]route.Item, c counts, in string, metres
 	switch {
 	case conduit:
 		want["expansion coupler"+suffix] = ends("expansion coupler") / 2
-		want["coupler"+suffix] = c.loops[in]/2 - ends("expansion coupler")/2
+		running := ends("running coupler") / 2
+		if running > 0 {
+			want["running coupler with locknut"+suffix] = running
+		}
+		want["coupler"+suffix] = c.loops[in]/2 - ends("expansion coupler")/2 - running
 		want["coupler for entry, steel conduit 20 mm"] = c.ends["steel conduit 20/coupler and male bush"]
 		want["male brass bush 20 mm"] = c.ends["steel conduit 20/coupler and male bush"]
 		want["adaptor with lock-ring, plastic conduit 20 mm"] = c.ends["plastic conduit 20/adaptor"]
