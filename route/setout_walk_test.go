@@ -192,27 +192,6 @@ func TestTubeEndsWhereThePathEnds(t *testing.T) {
 	}
 }
 
-// TestTrunkingEndsWhereThePathEnds follows trunking, cut at its fittings or
-// folded from the length.
-func TestTrunkingEndsWhereThePathEnds(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		path, want := randomPath(t)
-		in := rapid.SampledFrom([]string{"steel trunking 50x50", "plastic trunking 50x50, bends: formed"}).Draw(t, "in")
-		j := oneRun(t, in, path, "")
-		s := j.SetOut(nil, 0)
-		if len(s.Lacks) > 0 {
-			t.Fatalf("%s: %+v", path, s.Lacks)
-		}
-		got := walkTube(t, s)
-		for i := range got {
-			if math.Abs(got[i]-want[i]) > 0.1 {
-				t.Fatalf("%s in %s: ends at %.3f, the path at %.3f", path, in, got, want)
-			}
-		}
-		checkPieces(t, j, s)
-	})
-}
-
 // walkTube follows straights and arcs piece by piece and returns where the far
 // end of the last piece lies, in mm from the from place. Only the first
 // direction and the side of each bend are taken from the set-out; the direction
