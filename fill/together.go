@@ -2,6 +2,7 @@ package fill
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"tubewright/factors"
@@ -28,41 +29,58 @@ func together(w *sum.Work, m *matter, index int) Finding {
 	if c.Named {
 		return Finding{}
 	}
-	f := Finding{Check: "together", Subject: "circuit " + c.Name, At: c.At, Unit: "runs"}
+	f := Finding{Check: "together", Subject: "circuit " + c.Name, At: c.At, Unit: "runs", Verdict: Pass}
 	loops := m.Loops(index)
-	fails := func(text string) {
+	s := tornApart(m, index, loops)
+	for _, text := range s.texts {
 		w.Note(text, togetherRule)
-		if f.Reason == "" {
-			f.Reason = text
-		}
 	}
-	apart, borrowers := map[int]bool{}, map[int]bool{}
+	w.Note(fmt.Sprintf("%s, %s for their current over all switch states: in each steel run the currents out and home were added up", counting(loads(loops), "load"), counting(len(loops), "way")), togetherRule)
+	n := w.Let("n", "steel runs where they do not cancel or the cpc is missing", "runs", sum.N(float64(len(s.apart))))
+	f.Value, f.Limit = n.Value, 0
+	if len(s.texts) > 0 {
+		f.Verdict, f.Reason, f.Runs = Fail, s.texts[0], slices.Sorted(maps.Keys(s.named))
+	}
+	return f
+}
+
+// torn is where a circuit's conductors do not keep together.
+type torn struct {
+	texts []string
+	apart map[int]bool // steel runs where currents do not cancel or the cpc is missing
+	named map[int]bool // these, and runs that hold a borrowed neutral
+}
+
+// split notes a run once, with what text says of it.
+func (s *torn) split(run int, text func() string) {
+	if !s.apart[run] {
+		s.apart[run], s.named[run] = true, true
+		s.texts = append(s.texts, text())
+	}
+}
+
+func tornApart(m *matter, index int, loops []route.CurrentLoop) *torn {
+	s := &torn{apart: map[int]bool{}, named: map[int]bool{}}
+	borrowers := map[int]bool{}
 	for i := range loops {
 		l := &loops[i]
 		if l.Lender >= 0 && !borrowers[l.Load] {
 			borrowers[l.Load] = true
-			fails(borrowedText(m, l))
+			s.texts = append(s.texts, borrowedText(m, l))
+			for _, p := range lent(l) {
+				s.named[p.Run] = true
+			}
 		}
 		for _, run := range unbalanced(m, l) {
-			if !apart[run] {
-				apart[run] = true
-				fails(apartText(m, l, run))
-			}
+			s.split(run, func() string { return apartText(m, l, run) })
 		}
 	}
 	for _, run := range withoutCPC(m, index) {
-		if !apart[run] {
-			apart[run] = true
-			fails(fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name))
-		}
+		s.split(run, func() string {
+			return fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name)
+		})
 	}
-	w.Note(fmt.Sprintf("%s, %s for their current over all switch states: in each steel run the currents out and home were added up", counting(loads(loops), "load"), counting(len(loops), "way")), togetherRule)
-	n := w.Let("n", "steel runs where they do not cancel or the cpc is missing", "runs", sum.N(float64(len(apart))))
-	f.Value, f.Limit, f.Verdict = n.Value, 0, Pass
-	if f.Reason != "" {
-		f.Verdict = Fail
-	}
-	return f
+	return s
 }
 
 func loads(loops []route.CurrentLoop) int {
@@ -98,12 +116,15 @@ func unbalanced(m *matter, l *route.CurrentLoop) []int {
 	return out
 }
 
+// lent is the part of the way home that lies in another circuit's neutral.
+func lent(l *route.CurrentLoop) []route.Pass { return l.Back[len(l.Back)-l.Lent:] }
+
 // borrowedText names the runs in which a load's current comes home in another
 // circuit's neutral.
 func borrowedText(m *matter, l *route.CurrentLoop) string {
 	text := fmt.Sprintf("the neutral of %s is borrowed from circuit %s", m.Places[l.Load].Name, m.Circuits[l.Lender].Name)
 	var runs []string
-	for _, p := range l.Back[len(l.Back)-l.Lent:] {
+	for _, p := range lent(l) {
 		if name := m.Runs[p.Run].Name; !slices.Contains(runs, name) {
 			runs = append(runs, name)
 		}
