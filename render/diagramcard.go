@@ -5,7 +5,7 @@ import (
 	"math"
 )
 
-// Sizes of a card at its least, in millimetres.
+// Sizes of a card at scale 1, in millimetres.
 const (
 	cardLeast    = 57.0 // width
 	cardSection  = 25.0 // side of the square that holds the cross-section
@@ -44,7 +44,7 @@ type cardSheet struct {
 
 // cardSheet measures every card at a scale.
 func (d *diagram) cardSheet(widthMM, scale float64) *cardSheet {
-	s := &cardSheet{d: d, scale: scale, textMM: min(4, TextSmall*scale)}
+	s := &cardSheet{d: d, scale: scale, textMM: max(TextSmall, min(4, TextSmall*scale))}
 	s.columns = max(1, min(len(d.order), int(widthMM/(cardLeast*scale))))
 	s.wide = widthMM / float64(s.columns)
 	for k, i := range d.order {

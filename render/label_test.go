@@ -23,7 +23,7 @@ func TestLabelsKeepClear(t *testing.T) {
 		for range rapid.IntRange(1, 60).Draw(t, "labels") {
 			x, y := coord.Draw(t, "x"), rapid.Float64Range(0, 80).Draw(t, "y")
 			w := rapid.Float64Range(2, 30).Draw(t, "wide")
-			box, leader, ok := l.put([]rect{centred(x, y-3, w, 3), centred(x, y+3, w, 3)}, x, y, rapid.Bool().Draw(t, "grave"))
+			box, leader, ok := l.put(labelled{near: []rect{centred(x, y-3, w, 3), centred(x, y+3, w, 3)}, wide: w, high: 3, x: x, y: y, grave: rapid.Bool().Draw(t, "grave")})
 			if !ok {
 				continue
 			}

@@ -1,6 +1,9 @@
 package render
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // occupied remembers which parts of a drawing are taken, in a grid of cells so
 // that asking costs the same however full the drawing is.
@@ -55,20 +58,34 @@ func (o *occupied) freeBut(r rect, owner int) bool {
 	return free
 }
 
+// foreign reports whether a run other than the owner took part of it.
+func (o *occupied) foreign(r rect, owner int) bool {
+	found := false
+	o.eachCell(r, func(k [2]int) bool {
+		for _, t := range o.cells[k] {
+			if t.owner > 0 && t.owner != owner && r.overlaps(t.rect) {
+				found = true
+				return false
+			}
+		}
+		return true
+	})
+	return found
+}
+
+func (o *occupied) clone() *occupied {
+	c := newOccupied()
+	for k, boxes := range o.cells {
+		c.cells[k] = slices.Clip(boxes)
+	}
+	return c
+}
+
 // takeLine takes a line of the given width, in boxes short enough to hug it.
 func (o *occupied) takeLine(xy []float64, widthMM float64, owner int) {
 	for _, b := range boxesAlong(xy, widthMM/2) {
 		o.takeFor(b, owner)
 	}
-}
-
-func (o *occupied) freeLine(xy []float64) bool {
-	for _, b := range boxesAlong(xy, 0.2) {
-		if !o.free(b) {
-			return false
-		}
-	}
-	return true
 }
 
 // boxesAlong covers a polyline with upright boxes: one for an upright or level
@@ -127,23 +144,74 @@ func (l *labeller) takeWords(r rect) {
 	l.words.take(r)
 }
 
+func (l *labeller) clone() *labeller {
+	return &labeller{l.area, l.solid.clone(), l.words.clone(), l.lines.clone()}
+}
+
+// From a run's ink to its tag, and to any other run at least, in millimetres.
+const (
+	tagGap    = 1.2
+	tagOthers = 1.8
+	tagRoomy  = 3.5 // that far from others, nobody doubts whose tag it is
+)
+
+// ownFirst keeps of the boxes beside a run those that are nearer to it than to
+// any other run, those first that are well clear of others.
+func (l *labeller) ownFirst(near []rect, owner int) []rect {
+	var clear, close []rect
+	for _, r := range near {
+		switch {
+		case !l.lines.foreign(r.grown(tagRoomy), owner):
+			clear = append(clear, r)
+		case !l.lines.foreign(r.grown(tagOthers), owner):
+			close = append(close, r)
+		}
+	}
+	return append(clear, close...)
+}
+
+// apartFirst puts those of the boxes beside a symbol first that are clear of
+// everything but the symbol.
+func (l *labeller) apartFirst(near []rect, owner int) []rect {
+	var clear, close []rect
+	for _, r := range near {
+		if g := r.grown(1.2); l.solid.freeBut(g, owner) {
+			clear = append(clear, r)
+		} else {
+			close = append(close, r)
+		}
+	}
+	return append(clear, close...)
+}
+
+// labelled is a label to be placed: boxes near what it names, of one size; the
+// point that a leader starts from; the run it names, 0 for none. A grave
+// label's leader may cross symbols at the last.
+type labelled struct {
+	near       []rect
+	wide, high float64
+	x, y       float64
+	owner      int
+	grave      bool
+}
+
 // put takes the first box that is free. Failing that it looks in widening
 // rings round the anchor for one that a leader reaches without crossing a
-// label or a symbol; a grave label's leader may cross symbols at the last. The
+// label or a symbol, and other runs only where there is no way round them. The
 // leader is returned, nil where the label lies beside its anchor.
-func (l *labeller) put(near []rect, anchorX, anchorY float64, grave bool) (box rect, leader []float64, ok bool) {
-	for _, r := range near {
+func (l *labeller) put(t labelled) (box rect, leader []float64, ok bool) {
+	for _, r := range t.near {
 		if l.fits(r) {
 			l.takeWords(r)
 			return r, nil, true
 		}
 	}
-	if len(near) == 0 {
-		return rect{}, nil, false
+	box, leader, ok = l.reach(&t, func(b rect) bool { return l.solid.free(b) && !l.lines.foreign(b, t.owner) })
+	if !ok {
+		box, leader, ok = l.reach(&t, l.solid.free)
 	}
-	box, leader, ok = l.reach(near[0].wide(), near[0].high(), anchorX, anchorY, l.solid)
-	if !ok && grave {
-		box, leader, ok = l.reach(near[0].wide(), near[0].high(), anchorX, anchorY, l.words)
+	if !ok && t.grave {
+		box, leader, ok = l.reach(&t, l.words.free)
 	}
 	if ok {
 		l.takeWords(box)
@@ -153,24 +221,33 @@ func (l *labeller) put(near []rect, anchorX, anchorY float64, grave bool) (box r
 	return box, leader, ok
 }
 
-// reach finds the nearest box that a leader gets to through what is not taken.
-func (l *labeller) reach(w, h, anchorX, anchorY float64, through *occupied) (box rect, leader []float64, ok bool) {
+// reach finds the nearest box that a leader gets to through what is free.
+func (l *labeller) reach(t *labelled, free func(rect) bool) (box rect, leader []float64, ok bool) {
 	const rings, spokes, first, apart = 14, 24, 7.0, 4.0
 	for ring := range rings {
 		d := first + apart*float64(ring)
 		for s := range spokes {
 			sin, cos := math.Sincos(2*math.Pi*float64(s)/spokes - math.Pi/4)
-			r := centred(anchorX+cos*(d+w/2), anchorY+sin*(d+h/2), w, h)
+			r := centred(t.x+cos*(d+t.wide/2), t.y+sin*(d+t.high/2), t.wide, t.high)
 			if !l.fits(r) {
 				continue
 			}
-			line := []float64{anchorX, anchorY, min(r.x1, max(r.x0, anchorX)), min(r.y1, max(r.y0, anchorY))}
-			if through.freeLine(shortened(line, 4, 0.3)) {
+			line := []float64{t.x, t.y, min(r.x1, max(r.x0, t.x)), min(r.y1, max(r.y0, t.y))}
+			if everyBox(shortened(line, 4, 0.3), free) {
 				return r, line, true
 			}
 		}
 	}
 	return rect{}, nil, false
+}
+
+func everyBox(line []float64, free func(rect) bool) bool {
+	for _, b := range boxesAlong(line, 0.2) {
+		if !free(b) {
+			return false
+		}
+	}
+	return true
 }
 
 // shortened takes a piece off each end of a line of two points.

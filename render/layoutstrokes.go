@@ -1,0 +1,77 @@
+package render
+
+import (
+	"fmt"
+	"math"
+)
+
+// strokes marks on a run how many cables it holds, where there is room on it.
+func (g *layoutDrawing) strokes(i int) bool {
+	const size = 6.0 // numerals of 2.1 mm
+	r := &g.p.runs[i]
+	n := coreCount(g.job.Cores(r.run))
+	if n == 0 {
+		return false
+	}
+	for _, s := range stretches(r.xy) {
+		if s.long < 5 {
+			continue
+		}
+		angle := math.Atan2(s.by-s.ay, s.bx-s.ax) * 180 / math.Pi
+		if angle > 90.5 {
+			angle -= 180
+		} else if angle <= -89.5 {
+			angle += 180
+		}
+		for _, t := range alongStretch {
+			x, y := s.at(t)
+			if min(t, 1-t)*s.long < 2.6 {
+				continue
+			}
+			if n > 4 { // the numeral stands clear of the run's own line
+				sin, cos := math.Sincos(angle * math.Pi / 180)
+				aside := g.halfWide(r) - W35
+				x, y = x+sin*aside, y-cos*aside
+			}
+			box, numeral := strokeBoxes(x, y, size, angle, n)
+			if !g.strokesFit(box, i+1) || n > 4 && !g.l.fits(numeral.grown(-0.1)) {
+				continue
+			}
+			g.used.strokes = true
+			g.Group("count", g.countTitle(r.run, n))
+			Conductors(g, x, y, size, angle, n)
+			g.End()
+			g.l.solid.take(box)
+			if n > 4 {
+				g.l.takeWords(numeral)
+			}
+			return true
+		}
+	}
+	return false
+}
+
+func (g *layoutDrawing) countTitle(run, n int) string {
+	return fmt.Sprintf("%d in run %s", n, oneLine(g.job.Runs[run].Name))
+}
+
+// strokesFit is fits but for the run's own line.
+func (g *layoutDrawing) strokesFit(r rect, owner int) bool {
+	return r.within(g.l.area) && g.l.solid.free(r) && g.l.lines.freeBut(r, owner)
+}
+
+// strokeBoxes are the room that Conductors takes: the strokes and the numeral.
+func strokeBoxes(x, y, size, angleDeg float64, n int) (box, numeral rect) {
+	unit := size / 2
+	long := 0.9 * unit
+	if n > 1 && n <= 4 {
+		long += 0.5 * unit * float64(n-1) / 2
+	}
+	sin, cos := math.Sincos(angleDeg * math.Pi / 180)
+	w, h := math.Abs(cos)*long+math.Abs(sin)*0.6*unit, math.Abs(sin)*long+math.Abs(cos)*0.6*unit
+	box = centred(x, y, 2*w, 2*h)
+	u, v := 0.45*unit, -0.55*unit
+	tx, ty := x+cos*u-sin*v, y+sin*u+cos*v
+	high := 0.7 * unit
+	return box, rect{tx, ty - high/2, tx + TextWidth(fmt.Sprint(n), high, false), ty + high/2}
+}
