@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // Sizes of a card at scale 1, in millimetres.
@@ -82,7 +83,13 @@ func (s *cardSheet) measure(i int) card {
 	add(&c.lines, r.Enc.String(), beside, 2, false, Black)
 	add(&c.lines, wayText(r), beside, 3, false, Black)
 	add(&c.lines, cableList(s.d.job.Cores(i)), beside, 3, false, Black)
-	add(&c.lines, f.full(), beside, 2, true, Black)
+	full := []string{f.full()}
+	if TextWidth(full[0], s.textMM, false) > beside/1.12 { // the percentage stays whole
+		full = strings.SplitAfter(full[0], ", ")
+	}
+	for _, part := range full {
+		add(&c.lines, part, beside, 2, true, Black)
+	}
 	add(&c.lines, circuitNames(s.d.job, r), beside, 3, false, DarkGrey)
 	whole := s.wide - 2*cardPad
 	for _, reason := range f.reasons() {

@@ -48,6 +48,44 @@ func TestLabelsKeepClear(t *testing.T) {
 	})
 }
 
+// A tag beside its run is nearer to it than to any other.
+func TestTagsAreNearestTheirOwn(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := newLabeller(rect{0, 0, 100, 100})
+		coord := rapid.Float64Range(5, 95)
+		var runs [][]float64
+		for i := range rapid.IntRange(2, 8).Draw(t, "runs") {
+			xy := []float64{coord.Draw(t, "x0"), coord.Draw(t, "y0"), coord.Draw(t, "x1"), coord.Draw(t, "y1")}
+			if rapid.Bool().Draw(t, "level") {
+				xy[3] = xy[1]
+			}
+			runs = append(runs, xy)
+			l.lines.takeLine(xy, W70+0.6, i+1)
+		}
+		for i, xy := range runs {
+			for _, b := range l.ownFirst(besideRun(&pictureRun{xy: xy}, 9, 4, W70/2+tagGap), i+1) {
+				for k, other := range runs {
+					if own, far := distance(b, xy), distance(b, other); k != i && far <= own {
+						t.Fatalf("%v is %g from its run and %g from another", b, own, far)
+					}
+				}
+			}
+		}
+	})
+}
+
+// distance is from a box to a line of two points, found by trying.
+func distance(r rect, xy []float64) float64 {
+	const steps = 2000
+	least := math.Inf(1)
+	for k := range steps + 1 {
+		t := float64(k) / steps
+		x, y := xy[0]+t*(xy[2]-xy[0]), xy[1]+t*(xy[3]-xy[1])
+		least = min(least, math.Hypot(x-min(r.x1, max(r.x0, x)), y-min(r.y1, max(r.y0, y))))
+	}
+	return least
+}
+
 func TestOneLine(t *testing.T) {
 	if got := oneLine(" a\nb\tc\u2028d "); got != "a b c d" {
 		t.Errorf("got %q", got)

@@ -88,14 +88,16 @@ func (o *occupied) takeLine(xy []float64, widthMM float64, owner int) {
 	}
 }
 
+// boxStep is how far the boxes of a slanting piece reach, in millimetres.
+const boxStep = 2.0
+
 // boxesAlong covers a polyline with upright boxes: one for an upright or level
 // piece, a chain of small ones for a slanting piece.
 func boxesAlong(xy []float64, half float64) []rect {
-	const step = 2.0
 	var out []rect
 	for i := 0; i+3 < len(xy); i += 2 {
 		ax, ay, bx, by := xy[i], xy[i+1], xy[i+2], xy[i+3]
-		n := int(math.Ceil(min(math.Abs(bx-ax), math.Abs(by-ay)) / step))
+		n := int(math.Ceil(min(math.Abs(bx-ax), math.Abs(by-ay)) / boxStep))
 		for k := range max(1, n) {
 			t0, t1 := float64(k)/float64(max(1, n)), float64(k+1)/float64(max(1, n))
 			out = append(out, around(ax+(bx-ax)*t0, ay+(by-ay)*t0, ax+(bx-ax)*t1, ay+(by-ay)*t1).grown(half))
@@ -241,9 +243,16 @@ func (l *labeller) reach(t *labelled, free func(rect) bool) (box rect, leader []
 	return rect{}, nil, false
 }
 
+// everyBox asks along a line of two points, in boxes as boxesAlong has them.
 func everyBox(line []float64, free func(rect) bool) bool {
-	for _, b := range boxesAlong(line, 0.2) {
-		if !free(b) {
+	if line == nil {
+		return true
+	}
+	dx, dy := line[2]-line[0], line[3]-line[1]
+	n := max(1, math.Ceil(min(math.Abs(dx), math.Abs(dy))/boxStep))
+	for k := range int(n) {
+		t0, t1 := float64(k)/n, float64(k+1)/n
+		if !free(around(line[0]+dx*t0, line[1]+dy*t0, line[0]+dx*t1, line[1]+dy*t1).grown(0.2)) {
 			return false
 		}
 	}

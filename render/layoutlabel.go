@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"maps"
+	"sort"
 	"strings"
 )
 
@@ -14,16 +15,18 @@ import (
 func (g *layoutDrawing) label() {
 	sheet, labeller, used := g.Sheet, g.l, *g.used
 	order := newLabelOrder()
-	const most = 8
+	const patience = 2 // tries in succession that better nothing
 	var best labelTry
-	for try := 0; try < most && order.changed; try++ {
+	for try, vain := 0, 0; order.changed && vain < patience; try++ {
 		g.Sheet, g.l = NewSheet(sheet.Width, sheet.Height), labeller.clone()
 		g.missing = missingLabels{}
 		g.used.strokes, g.used.tagged = used.strokes, used.tagged
 		order.changed = false
 		g.labelOnce(order)
 		if try == 0 || g.missing.count() < best.missing.count() {
-			best = labelTry{g.Sheet, g.missing, g.used.strokes, g.used.tagged}
+			best, vain = labelTry{g.Sheet, g.missing, g.used.strokes, g.used.tagged}, 0
+		} else {
+			vain++
 		}
 	}
 	best.sheet.Draw(sheet)
@@ -76,7 +79,7 @@ func (g *layoutDrawing) labelOnce(o *labelOrder) {
 	g.names(o)
 	tags(func(int, bool) bool { return true })
 	for i := range g.p.runs {
-		if o.inTag[i] && tagged[i] || g.strokes(i) {
+		if o.inTag[i] && tagged[i] || g.strokes(i) || o.inTag[i] && g.figure(i) {
 			continue
 		}
 		g.missing.counts = append(g.missing.counts, g.runName(i))
@@ -128,16 +131,19 @@ func (m *missingLabels) lines(widthMM float64, most int) []string {
 // namesInLines lists names after an opening, as many as go into the lines; how
 // many more there are is said.
 func namesInLines(opening string, names []string, widthMM float64, most int) []string {
-	for n := len(names); ; n-- {
+	with := func(n int) []string {
 		text := opening + strings.Join(names[:n], ", ")
 		if n < len(names) {
 			text += fmt.Sprintf(" and %d more: see check JOB", len(names)-n)
 		}
-		lines := breakLines(text, widthMM, TextSmall, most+1)
-		if len(lines) <= most || n == 0 {
-			return lines[:min(most, len(lines))]
-		}
+		return breakLines(text, widthMM, TextSmall, most+1)
 	}
+	if lines := with(len(names)); len(lines) <= most {
+		return lines
+	}
+	tooMany := sort.Search(min(len(names), 100*most), func(n int) bool { return len(with(n)) > most })
+	lines := with(max(0, tooMany-1))
+	return lines[:min(most, len(lines))]
 }
 
 // nameOf writes a place's name beside its symbol.
@@ -170,10 +176,11 @@ func besideBox(b rect, w, h float64) []rect {
 	const gap = 0.4
 	x, y := (b.x0+b.x1)/2, (b.y0+b.y1)/2
 	across, down := b.wide()/2+w/2+gap, b.high()/2+h/2+gap
-	half := b.high() / 2
+	half, aside := b.high()/2, w/2+0.8
 	var out []rect
 	for _, o := range [][2]float64{{across, 0}, {-across, 0}, {0, down}, {0, -down}, {across, -down}, {-across, -down}, {across, down}, {-across, down},
-		{across, -half}, {across, half}, {-across, -half}, {-across, half}} {
+		{across, -half}, {across, half}, {-across, -half}, {-across, half},
+		{aside, down}, {-aside, down}, {aside, -down}, {-aside, -down}} { // clear of a line through the middle
 		out = append(out, centred(x+o[0], y+o[1], w, h))
 	}
 	return out

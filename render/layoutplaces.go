@@ -62,7 +62,7 @@ type seatedSymbol struct {
 	*symbol         // nil for a fitting in the run
 	x, y, turnDeg   float64
 	box             rect // that it covers
-	beyond, crowded bool // it sits beyond the end of the run; it has no room
+	beyond, crowded bool // it hangs by its stem beyond the end of the run; it has no room
 }
 
 // smallMark is the room of a fitting or of a place drawn small.
@@ -91,7 +91,7 @@ func (g *layoutDrawing) seatSymbols() {
 			if math.Abs(cos) > 0.5 { // turned, its width stands upright
 				w, h = h, w
 			}
-			s.box, s.beyond = centred(s.x, s.y, 2*w, 2*h), at.u != 0
+			s.box, s.beyond = centred(s.x, s.y, 2*w, 2*h), at.u == 1
 		}
 		if s.crowded = !g.l.solid.free(s.box.grown(-0.3)) || !s.box.grown(-0.3).within(g.l.area); s.crowded {
 			s.box = centred(p.x, p.y, smallMark, smallMark)

@@ -34,7 +34,7 @@ func (g *layoutDrawing) strokes(i int) bool {
 				x, y = x+sin*aside, y-cos*aside
 			}
 			box, numeral := strokeBoxes(x, y, size, angle, n)
-			if !g.strokesFit(box, i+1) || n > 4 && !g.l.fits(numeral.grown(-0.1)) {
+			if !g.strokesFit(box, i+1) || n > 4 && !(g.l.fits(numeral.grown(-0.1)) && g.l.words.free(numeral.grown(0.5))) {
 				continue
 			}
 			g.used.strokes = true
@@ -51,13 +51,32 @@ func (g *layoutDrawing) strokes(i int) bool {
 	return false
 }
 
+// figure writes the number behind a stroke beside the run, where neither the
+// run nor its tag has room.
+func (g *layoutDrawing) figure(i int) bool {
+	r := &g.p.runs[i]
+	n := coreCount(g.job.Cores(r.run))
+	t := runTag{count: n, high: TextSmall}
+	for _, box := range g.l.ownFirst(besideRun(r, t.countWide()-tagPad, t.high+0.6, g.lineMM/2+0.8), i+1) {
+		if g.l.fits(box) {
+			g.l.takeWords(box)
+			g.used.tagged = true
+			g.Group("count", g.countTitle(r.run, n))
+			t.drawCount(g, box.x0-tagPad/2, (box.y0+box.y1)/2)
+			g.End()
+			return true
+		}
+	}
+	return false
+}
+
 func (g *layoutDrawing) countTitle(run, n int) string {
 	return fmt.Sprintf("%d in run %s", n, oneLine(g.job.Runs[run].Name))
 }
 
 // strokesFit is fits but for the run's own line.
 func (g *layoutDrawing) strokesFit(r rect, owner int) bool {
-	return r.within(g.l.area) && g.l.solid.free(r) && g.l.lines.freeBut(r, owner)
+	return r.within(g.l.area) && g.l.solid.free(r) && g.l.words.free(r.grown(0.4)) && g.l.lines.freeBut(r, owner)
 }
 
 // strokeBoxes are the room that Conductors takes: the strokes and the numeral.

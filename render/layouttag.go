@@ -99,9 +99,7 @@ func (t *runTag) draw(c Canvas, box rect) {
 	c.Text(Text{S: t.name, X: (box.x0 + x) / 2, Y: middle, Height: t.high, AlignX: Centre, AlignY: Middle, Bold: true})
 	if w := t.countWide(); w > 0 {
 		c.Line(PenDimension, false, x, box.y0, x, box.y1)
-		left := x + tagPad
-		c.Line(PenEdge, false, left, middle+0.65*t.high, left+t.slash(), middle-0.65*t.high)
-		c.Text(Text{S: fmt.Sprint(t.count), X: left + t.slash(), Y: middle, Height: t.high, AlignY: Middle})
+		t.drawCount(c, x, middle)
 		x += w
 	}
 	pen := PenDimension
@@ -116,6 +114,13 @@ func (t *runTag) draw(c Canvas, box rect) {
 		c.Text(Text{S: t.word, X: (x + box.x1) / 2, Y: middle, Height: t.high, AlignX: Centre, AlignY: Middle, Bold: true, Ink: ink})
 	}
 	c.Line(pen, true, frame...)
+}
+
+// drawCount draws a stroke and the number after it in a cell that starts at x.
+func (t *runTag) drawCount(c Canvas, x, middle float64) {
+	x += tagPad
+	c.Line(PenEdge, false, x, middle+0.65*t.high, x+t.slash(), middle-0.65*t.high)
+	c.Text(Text{S: fmt.Sprint(t.count), X: x + t.slash(), Y: middle, Height: t.high, AlignY: Middle})
 }
 
 // tagOf is what a run's tag says.

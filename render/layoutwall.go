@@ -12,8 +12,8 @@ import (
 const (
 	wallMargin  = 9.0
 	axesMargin  = 11.0
-	wallSlack   = 12.0 // above and below it, for labels at the ends of leaders
-	partsApartM = 0.6  // between parts of a job that do not hang together
+	wallSlack   = 8.0 // above and below it, for labels at the ends of leaders
+	partsApartM = 0.6 // between parts of a job that do not hang together
 )
 
 // wallPicture lays the drawn runs out to scale in the area: in elevation, or
@@ -255,14 +255,30 @@ func placesOf(j *route.Job, runs []pictureRun) []picturePlace {
 		out[k].runs++
 	}
 	for _, r := range runs {
-		n := len(r.xy)
-		arrive(r.fold, j.Runs[r.run].From, r.xy[0], r.xy[1], r.xy[2], r.xy[3])
-		arrive(r.fold, j.Runs[r.run].To, r.xy[n-2], r.xy[n-1], r.xy[n-4], r.xy[n-3])
+		for _, end := range []struct {
+			place int
+			xy    []float64
+		}{{j.Runs[r.run].From, r.xy}, {j.Runs[r.run].To, turnedRound(r.xy)}} {
+			fromX, fromY := fartherOn(end.xy)
+			arrive(r.fold, end.place, end.xy[0], end.xy[1], fromX, fromY)
+		}
 	}
 	for k := range out {
 		out[k].freeDeg = quarter(towards[k][0], towards[k][1])
 	}
 	return out
+}
+
+// fartherOn is the first corner that is not close to the start of a line: a set
+// there does not turn the symbol.
+func fartherOn(xy []float64) (x, y float64) {
+	const closeMM = 2.0
+	for i := 2; i+3 < len(xy); i += 2 {
+		if math.Hypot(xy[i]-xy[0], xy[i+1]-xy[1]) > closeMM {
+			return xy[i], xy[i+1]
+		}
+	}
+	return xy[len(xy)-2], xy[len(xy)-1]
 }
 
 // quarter is the direction to the nearest right angle, down where there is none.

@@ -15,7 +15,7 @@ func allSymbols() []*symbol {
 	}
 	const one, two, between = route.OneWay, route.TwoWay, route.Intermediate
 	for _, roles := range [][]route.SwitchRole{{0}, {one}, {two}, {between}, {one, one}, {one, one, one}, {one, one, one, one},
-		{two, one}, {two, two}, {two, between, one}, {0, 0}, {one, 0}, {one, one, one, one, one, one, one}} {
+		{two, one}, {two, two}, {0, 0}, {two, between, one}, {one, 0}, {one, one, one, one, one, one, one}} {
 		out = append(out, switchSymbol(roles))
 	}
 	return out
@@ -24,15 +24,15 @@ func allSymbols() []*symbol {
 // symbolSheet is a legend of every symbol, upright and turned, with the marks
 // for conductors beneath.
 func symbolSheet() *Sheet {
-	s := NewSheet(210, 180)
+	s := NewSheet(210, 240)
 	for i, sym := range allSymbols() {
-		x, y := 16+float64(i%4)*50, 14+float64(i/4)*16
+		x, y := 16+float64(i%3)*66, 14+float64(i/3)*16
 		sym.draw(s, x, y, 9, 0)
-		sym.draw(s, x+16, y, 6, 90)
+		sym.draw(s, x+24, y, 6, 90)
 		s.Text(Text{S: sym.title, X: x - 5, Y: y + 8, Height: TextSmall})
 	}
 	for i, n := range []int{1, 2, 3, 4, 5, 12} {
-		x, y := 16+float64(i)*32, 170.0
+		x, y := 16+float64(i)*32, 230.0
 		s.Line(PenOutline, false, x-8, y, x+16, y)
 		Conductors(s, x, y, 6, 0, n)
 	}

@@ -133,11 +133,11 @@ func gang(u float64, r route.SwitchRole) []stroke {
 
 // joinedGangs sets gangs side by side on a line.
 func joinedGangs(roles []route.SwitchRole) (strokes []stroke, halfWide float64) {
-	const apart = 1.7
+	const apart = 2.0
 	half := apart * float64(len(roles)-1) / 2
 	strokes = []stroke{line(-half, 0, half, 0)}
 	for i, r := range roles {
 		strokes = append(strokes, gang(apart*float64(i)-half, r)...)
 	}
-	return strokes, half + 0.9
+	return strokes, half + 1
 }
