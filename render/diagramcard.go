@@ -70,7 +70,7 @@ func (s *cardSheet) captionHigh() float64 { return TextSmall + 1.4 }
 func (s *cardSheet) measure(i int) card {
 	r, f := &s.d.job.Runs[i], &s.d.runs[i]
 	c := card{run: i, section: sectionOf(s.d.job, i, s.sectionBox())}
-	beside := s.wide - s.sectionBox() - 3*cardPad
+	beside := s.wide - s.sectionBox() - 2.4*cardPad
 	add := func(to *[]cardLine, text string, width float64, most int, bold bool, ink Ink) {
 		high := s.textMM
 		if bold {

@@ -157,19 +157,43 @@ const (
 	tagRoomy  = 3.5 // that far from others, nobody doubts whose tag it is
 )
 
-// ownFirst keeps of the boxes beside a run those that are nearer to it than to
-// any other run, those first that are well clear of others.
-func (l *labeller) ownFirst(near []rect, owner int) []rect {
+// ownFirst keeps of the boxes beside a run's line those that are nearer to it
+// than to any other run, those first that are well clear of others.
+func (l *labeller) ownFirst(near []rect, xy []float64, owner int) []rect {
 	var clear, close []rect
 	for _, r := range near {
+		own := r.distance(xy) + 0.2
 		switch {
-		case !l.lines.foreign(r.grown(tagRoomy), owner):
+		case !l.lines.foreign(r.grown(max(tagRoomy, own)), owner):
 			clear = append(clear, r)
-		case !l.lines.foreign(r.grown(tagOthers), owner):
+		case !l.lines.foreign(r.grown(max(tagOthers, own)), owner):
 			close = append(close, r)
 		}
 	}
 	return append(clear, close...)
+}
+
+// distance is from a box to a polyline, 0 where it passes through.
+func (r rect) distance(xy []float64) float64 {
+	least := math.Inf(1)
+	for i := 0; i+3 < len(xy); i += 2 {
+		ax, ay, bx, by := xy[i], xy[i+1], xy[i+2], xy[i+3]
+		if _, _, hit := r.cutSegment(ax, ay, bx, by); hit {
+			return 0
+		}
+		for _, p := range [2][2]float64{{ax, ay}, {bx, by}} {
+			least = min(least, math.Hypot(p[0]-min(r.x1, max(r.x0, p[0])), p[1]-min(r.y1, max(r.y0, p[1]))))
+		}
+		dx, dy := bx-ax, by-ay
+		for _, c := range [4][2]float64{{r.x0, r.y0}, {r.x1, r.y0}, {r.x0, r.y1}, {r.x1, r.y1}} {
+			t := 0.0
+			if d := dx*dx + dy*dy; d > 0 {
+				t = min(1, max(0, ((c[0]-ax)*dx+(c[1]-ay)*dy)/d))
+			}
+			least = min(least, math.Hypot(c[0]-ax-t*dx, c[1]-ay-t*dy))
+		}
+	}
+	return least
 }
 
 // apartFirst puts those of the boxes beside a symbol first that are clear of

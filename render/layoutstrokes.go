@@ -57,7 +57,7 @@ func (g *layoutDrawing) figure(i int) bool {
 	r := &g.p.runs[i]
 	n := coreCount(g.job.Cores(r.run))
 	t := runTag{count: n, high: TextSmall}
-	for _, box := range g.l.ownFirst(besideRun(r, t.countWide()-tagPad, t.high+0.6, g.lineMM/2+0.8), i+1) {
+	for _, box := range g.l.ownFirst(besideRun(r, t.countWide()-tagPad, t.high+0.6, g.lineMM/2+0.8), r.xy, i+1) {
 		if g.l.fits(box) {
 			g.l.takeWords(box)
 			g.used.tagged = true

@@ -152,7 +152,7 @@ func (g *layoutDrawing) tag(i int, counted bool) bool {
 		return false
 	}
 	x, y := stretch[0].at(0.5)
-	near := g.l.ownFirst(besideRun(r, t.wide(), t.tall(), g.lineMM/2+tagGap), i+1)
+	near := g.l.ownFirst(besideRun(r, t.wide(), t.tall(), g.lineMM/2+tagGap), r.xy, i+1)
 	box, leader, ok := g.l.put(labelled{near: near, wide: t.wide(), high: t.tall(), x: x, y: y, owner: i + 1, grave: t.fails})
 	if !ok {
 		return false
