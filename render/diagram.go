@@ -201,14 +201,14 @@ func (d *diagram) drawLayout(area rect, title string, runs int, make func(rect) 
 // is drawn again, less high.
 func (d *diagram) fitLayout(area rect, make func(rect) *layoutPicture) *layoutPicture {
 	const most = 2 // lines for each kind of label
-	marks, reserved := len(d.List), 0
+	marks, reserved, order := len(d.List), 0, newLabelOrder()
 	for {
 		inside := area
 		if reserved > 0 {
 			inside.y1 -= float64(reserved)*lineHigh + 1
 		}
 		p := make(inside)
-		missing := d.drawPicture(p, inside.grown(-1))
+		missing := d.drawPicture(p, inside.grown(-1), order)
 		lines := missing.lines(area.wide()-2*panelPad, most)
 		if len(lines) > reserved {
 			d.List, reserved = d.List[:marks], len(lines)

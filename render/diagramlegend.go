@@ -47,6 +47,9 @@ type legendEntry struct {
 	draw  func(c Canvas, x, y float64)
 }
 
+// levelSample is a level line about a point.
+func levelSample(x, y float64) []float64 { return []float64{x - 4, y, x + 4, y} }
+
 // entries lists what the layout uses, in a fixed order.
 func (u *legendUse) entries() []legendEntry {
 	var out []legendEntry
@@ -55,11 +58,10 @@ func (u *legendUse) entries() []legendEntry {
 			out = append(out, legendEntry{title, draw})
 		}
 	}
-	level := func(x, y float64) []float64 { return []float64{x - 4, y, x + 4, y} }
-	add(u.conduit, "conduit", func(c Canvas, x, y float64) { drawConduit(c, level(x, y), W70, false) })
-	add(u.trunking, "trunking", func(c Canvas, x, y float64) { drawTrunking(c, level(x, y), 1, false) })
-	add(u.failConduit, "conduit where a check fails", func(c Canvas, x, y float64) { drawConduit(c, level(x, y), W70, true) })
-	add(u.failTrunking, "trunking where a check fails", func(c Canvas, x, y float64) { drawTrunking(c, level(x, y), 1, true) })
+	add(u.conduit, "conduit", func(c Canvas, x, y float64) { drawConduit(c, levelSample(x, y), W70, false) })
+	add(u.trunking, "trunking", func(c Canvas, x, y float64) { drawTrunking(c, levelSample(x, y), 1, false) })
+	add(u.failConduit, "conduit where a check fails", func(c Canvas, x, y float64) { drawConduit(c, levelSample(x, y), W70, true) })
+	add(u.failTrunking, "trunking where a check fails", func(c Canvas, x, y float64) { drawTrunking(c, levelSample(x, y), 1, true) })
 	add(u.strokes, "number of cables", func(c Canvas, x, y float64) {
 		c.Line(Pen{W70, Black, Solid}, false, x-4, y+0.6, x+4, y+0.6)
 		Conductors(c, x-0.5, y+0.6, 5.2, 0, 3)
@@ -76,6 +78,17 @@ func (u *legendUse) entries() []legendEntry {
 		size := min(4.8, 8/s.halfWide())
 		add(true, s.title, func(c Canvas, x, y float64) { s.draw(c, x, y, size, 0) })
 	}
+	return append(out, u.fittings()...)
+}
+
+// fittings are what joins runs, and the lines that measures start from.
+func (u *legendUse) fittings() []legendEntry {
+	var out []legendEntry
+	add := func(used bool, title string, draw func(c Canvas, x, y float64)) {
+		if used {
+			out = append(out, legendEntry{title, draw})
+		}
+	}
 	ring := func(c Canvas, x, y float64) {
 		c.Disc(White, x, y, 0.9)
 		c.Arc(PenSymbol, x, y, 0.9, 0, 360)
@@ -88,12 +101,12 @@ func (u *legendUse) entries() []legendEntry {
 	})
 	add(u.crowded && !u.coupler, "place, drawn small", ring)
 	add(u.floor, "finished floor level", func(c Canvas, x, y float64) {
-		c.Line(PenOutline, false, level(x, y-0.8)...)
+		c.Line(PenOutline, false, levelSample(x, y-0.8)...)
 		for i := range 4 {
 			c.Line(PenHatch, false, x-3+2.2*float64(i), y-0.8, x-4.6+2.2*float64(i), y+0.8)
 		}
 	})
-	add(u.datum, "datum", func(c Canvas, x, y float64) { c.Line(PenCentre, false, level(x, y)...) })
+	add(u.datum, "datum", func(c Canvas, x, y float64) { c.Line(PenCentre, false, levelSample(x, y)...) })
 	return out
 }
 

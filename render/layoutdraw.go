@@ -22,8 +22,9 @@ type layoutDrawing struct {
 	missing  missingLabels
 }
 
-// drawPicture draws the picture in its area and returns what found no room.
-func (d *diagram) drawPicture(p *layoutPicture, area rect) missingLabels {
+// drawPicture draws the picture in its area and returns what found no room. It
+// starts with what an earlier drawing learned of the labels' order, and adds.
+func (d *diagram) drawPicture(p *layoutPicture, area rect, order *labelOrder) missingLabels {
 	g := &layoutDrawing{Sheet: d.Sheet, job: d.job, facts: d.runs, p: p, l: newLabeller(area), used: &d.used}
 	g.chooseSizes(d.small)
 	d.Group("layout", "layout of the runs")
@@ -32,7 +33,7 @@ func (d *diagram) drawPicture(p *layoutPicture, area rect) missingLabels {
 	g.drawRuns()
 	g.drawPlaces()
 	g.drawSets()
-	g.label()
+	g.label(order)
 	d.End()
 	return g.missing
 }

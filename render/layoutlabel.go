@@ -12,9 +12,9 @@ import (
 // figure in its tag, and what found no room at all comes earlier the next time:
 // the whole is tried until nothing changes, and the try with the least missing
 // stays.
-func (g *layoutDrawing) label() {
+func (g *layoutDrawing) label(order *labelOrder) {
 	sheet, labeller, used := g.Sheet, g.l, *g.used
-	order := newLabelOrder()
+	order.changed = true
 	const patience = 2 // tries in succession that better nothing
 	var best labelTry
 	for try, vain := 0, 0; order.changed && vain < patience; try++ {
@@ -49,7 +49,7 @@ type labelOrder struct {
 }
 
 func newLabelOrder() *labelOrder {
-	return &labelOrder{map[int]bool{}, map[int]bool{}, map[int]bool{}, true}
+	return &labelOrder{inTag: map[int]bool{}, runs: map[int]bool{}, places: map[int]bool{}}
 }
 
 // learn adds to one of the order's sets.

@@ -5,9 +5,10 @@ import (
 	"math"
 )
 
+const strokeSizeMM = 6.0 // numerals of 2.1 mm
+
 // strokes marks on a run how many cables it holds, where there is room on it.
 func (g *layoutDrawing) strokes(i int) bool {
-	const size = 6.0 // numerals of 2.1 mm
 	r := &g.p.runs[i]
 	n := coreCount(g.job.Cores(r.run))
 	if n == 0 {
@@ -24,31 +25,35 @@ func (g *layoutDrawing) strokes(i int) bool {
 			angle += 180
 		}
 		for _, t := range alongStretch {
-			x, y := s.at(t)
-			if min(t, 1-t)*s.long < 2.6 {
-				continue
+			if x, y := s.at(t); min(t, 1-t)*s.long >= 2.6 && g.strokesAt(i, n, x, y, angle) {
+				return true
 			}
-			if n > 4 { // the numeral stands clear of the run's own line
-				sin, cos := math.Sincos(angle * math.Pi / 180)
-				aside := g.halfWide(r) - W35
-				x, y = x+sin*aside, y-cos*aside
-			}
-			box, numeral := strokeBoxes(x, y, size, angle, n)
-			if !g.strokesFit(box, i+1) || n > 4 && !(g.l.fits(numeral.grown(-0.1)) && g.l.words.free(numeral.grown(0.5))) {
-				continue
-			}
-			g.used.strokes = true
-			g.Group("count", g.countTitle(r.run, n))
-			Conductors(g, x, y, size, angle, n)
-			g.End()
-			g.l.solid.take(box)
-			if n > 4 {
-				g.l.takeWords(numeral)
-			}
-			return true
 		}
 	}
 	return false
+}
+
+// strokesAt marks a run's number of cables at a point of it, if there is room.
+func (g *layoutDrawing) strokesAt(i, n int, x, y, angle float64) bool {
+	r := &g.p.runs[i]
+	if n > 4 { // the numeral stands clear of the run's own line
+		sin, cos := math.Sincos(angle * math.Pi / 180)
+		aside := g.halfWide(r) - W35
+		x, y = x+sin*aside, y-cos*aside
+	}
+	box, numeral := strokeBoxes(x, y, strokeSizeMM, angle, n)
+	if !g.strokesFit(box, i+1) || n > 4 && !(g.l.fits(numeral.grown(-0.1)) && g.l.words.free(numeral.grown(0.5))) {
+		return false
+	}
+	g.used.strokes = true
+	g.Group("count", g.countTitle(r.run, n))
+	Conductors(g, x, y, strokeSizeMM, angle, n)
+	g.End()
+	g.l.solid.take(box)
+	if n > 4 {
+		g.l.takeWords(numeral)
+	}
+	return true
 }
 
 // figure writes the number behind a stroke beside the run, where neither the
