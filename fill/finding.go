@@ -39,6 +39,7 @@ type Finding struct {
 	Reason  string   // what decided it, and what to do when it fails
 	Method  string   // how it was judged, where there are several ways
 	Instead []string // what would pass, the smallest first
+	Runs    []int    // of a finding about a circuit: the runs where it fails, in the job's order; none where it fails as a whole
 
 	rule   rule
 	matter *matter

@@ -3,6 +3,7 @@ package fill
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
@@ -46,7 +47,7 @@ func rating(w *sum.Work, m *matter, index int) Finding {
 		f.Verdict = Pass
 		return f
 	}
-	f.Verdict = Fail
+	f.Verdict, f.Runs = Fail, shortRuns(m, index, Ib, In)
 	f.Reason = fmt.Sprintf("too little for %s in run %s", c.Device.V, m.Runs[worst].Name)
 	if size := largerCable(m, index, Ib, In); size > 0 {
 		f.Instead = []string{units.Format(float64(size)) + " mm²"}
@@ -77,6 +78,18 @@ func worstStretch(m *matter, index int, Ib, In sum.Term) (worst int, need, have 
 		}
 	}
 	return worst, need, have, nil
+}
+
+// shortRuns lists the runs in which the cable may carry too little, each once.
+func shortRuns(m *matter, index int, Ib, In sum.Term) []int {
+	var out []int
+	for _, g := range m.Circuits[index].Runs {
+		if need, have, err := stretch(nil, m, index, g.V, Ib, In); err == nil && !sum.AtMost(need.Value, have.Value) {
+			out = append(out, g.V)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // stretch returns what the cable must carry in a run and what it may.

@@ -2,6 +2,7 @@ package fill
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"tubewright/factors"
@@ -31,43 +32,68 @@ func together(w *sum.Work, m *matter, index int) Finding {
 	if c.Named {
 		return Finding{}
 	}
-	f := Finding{Check: "together", Subject: "circuit " + c.Name, At: c.At, Unit: "faults"}
+	f := Finding{Check: "together", Subject: "circuit " + c.Name, At: c.At, Unit: "faults", Verdict: Pass}
 	loops := m.Loops(index)
-	fails := func(text string, source fmt.Stringer) {
-		w.Note(text, source)
-		if f.Reason == "" {
-			f.Reason = text
-		}
+	s := tornApart(m, index, loops)
+	for _, n := range s.notes {
+		w.Note(n.text, n.source)
 	}
-	apart, borrowers := map[int]bool{}, map[int]bool{}
+	w.Note(fmt.Sprintf("%s, %s for their current over all switch states: in each steel run the currents out and home were added up", counting(loads(loops), "load"), counting(len(loops), "way")), togetherRule)
+	a := w.Let("a", "steel runs where they do not cancel or the cpc is missing", "", sum.N(float64(len(s.apart))))
+	b := w.Let("b", "loads whose neutral is borrowed from another circuit", "", sum.N(float64(s.borrowers)))
+	n := w.Let("n", "faults", "", sum.Add(sum.T(a), sum.T(b)))
+	f.Value, f.Limit = n.Value, 0
+	if len(s.notes) > 0 {
+		f.Verdict, f.Reason, f.Runs = Fail, s.notes[0].text, slices.Sorted(maps.Keys(s.named))
+	}
+	return f
+}
+
+// torn is where a circuit's conductors do not keep together.
+type torn struct {
+	notes     []tornNote
+	borrowers int          // loads whose neutral is another circuit's
+	apart     map[int]bool // steel runs where currents do not cancel or the cpc is missing
+	named     map[int]bool // these, and runs that hold a borrowed neutral
+}
+
+// tornNote is one fault and the rule that it breaks.
+type tornNote struct {
+	text   string
+	source enclosureRule
+}
+
+// split notes a run once, with what text says of it.
+func (s *torn) split(run int, text func() string) {
+	if !s.apart[run] {
+		s.apart[run], s.named[run] = true, true
+		s.notes = append(s.notes, tornNote{text(), togetherRule})
+	}
+}
+
+func tornApart(m *matter, index int, loops []route.CurrentLoop) *torn {
+	s := &torn{apart: map[int]bool{}, named: map[int]bool{}}
+	borrowers := map[int]bool{}
 	for i := range loops {
 		l := &loops[i]
 		if l.Lender >= 0 && !borrowers[l.Load] {
 			borrowers[l.Load] = true
-			fails(borrowedText(m, l), separateRule)
+			s.borrowers++
+			s.notes = append(s.notes, tornNote{borrowedText(m, l), separateRule})
+			for _, p := range lent(l) {
+				s.named[p.Run] = true
+			}
 		}
 		for _, run := range unbalanced(m, l) {
-			if !apart[run] {
-				apart[run] = true
-				fails(apartText(m, l, run), togetherRule)
-			}
+			s.split(run, func() string { return apartText(m, l, run) })
 		}
 	}
 	for _, run := range withoutCPC(m, index) {
-		if !apart[run] {
-			apart[run] = true
-			fails(fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name), togetherRule)
-		}
+		s.split(run, func() string {
+			return fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name)
+		})
 	}
-	w.Note(fmt.Sprintf("%s, %s for their current over all switch states: in each steel run the currents out and home were added up", counting(loads(loops), "load"), counting(len(loops), "way")), togetherRule)
-	a := w.Let("a", "steel runs where they do not cancel or the cpc is missing", "", sum.N(float64(len(apart))))
-	b := w.Let("b", "loads whose neutral is borrowed from another circuit", "", sum.N(float64(len(borrowers))))
-	n := w.Let("n", "faults", "", sum.Add(sum.T(a), sum.T(b)))
-	f.Value, f.Limit, f.Verdict = n.Value, 0, Pass
-	if f.Reason != "" {
-		f.Verdict = Fail
-	}
-	return f
+	return s
 }
 
 func loads(loops []route.CurrentLoop) int {
@@ -103,6 +129,9 @@ func unbalanced(m *matter, l *route.CurrentLoop) []int {
 	return out
 }
 
+// lent is the part of the way home that lies in another circuit's neutral.
+func lent(l *route.CurrentLoop) []route.Pass { return l.Back[len(l.Back)-l.Lent:] }
+
 // borrowedText names the runs in which a load's current comes home in another
 // circuit's neutral.
 func borrowedText(m *matter, l *route.CurrentLoop) string {
@@ -110,7 +139,7 @@ func borrowedText(m *matter, l *route.CurrentLoop) string {
 	lender := m.Circuits[l.Lender].Name
 	after := ": with circuit " + lender + " off, that neutral can still be live from here"
 	var runs []string
-	for _, p := range l.Back[len(l.Back)-l.Lent:] {
+	for _, p := range lent(l) {
 		if name := m.Runs[p.Run].Name; !slices.Contains(runs, name) {
 			runs = append(runs, name)
 		}

@@ -115,7 +115,9 @@ func (d *diagram) panelHead(r rect, title, note string) rect {
 	return rect{r.x0, r.y0 + headHigh, r.x1, r.y1}
 }
 
-// drawWork draws the layout above the panel of runs.
+// drawWork draws the layout above the panel of runs. A layout that is as wide
+// as the sheet leaves room above and below it: the panel takes that for
+// cross-sections.
 func (d *diagram) drawWork(work rect) {
 	drawn, rest := drawnRuns(d.job, d.order)
 	low := work.high()*0.42 + headHigh
@@ -123,7 +125,13 @@ func (d *diagram) drawWork(work rect) {
 		low = min(low, stripHeight(d.job, rest, work.wide())+headHigh)
 	}
 	panel := d.planRuns(work.wide(), work.high()-low, len(drawn) == 0)
-	if panel.cards != nil && len(drawn) == 0 {
+	switch {
+	case len(drawn) > 0:
+		area := rect{work.x0, work.y0, work.x1, work.y1 - panel.high}
+		if most := work.high() - d.layoutsHigh(area, drawn, rest); most > panel.high {
+			panel = d.planRuns(work.wide(), most, true)
+		}
+	case panel.cards != nil:
 		panel.high = max(panel.high, work.high()-low*roomyStrips)
 	}
 	split := work.y1 - panel.high
@@ -132,14 +140,31 @@ func (d *diagram) drawWork(work rect) {
 	panel.draw(rect{work.x0, split, work.x1, work.y1})
 }
 
-// drawLayouts draws what has a path to scale, and the rest not to scale.
-func (d *diagram) drawLayouts(area rect, drawn, rest []int) {
-	wall, strips := area, area
-	switch {
-	case len(drawn) == 0:
-	case len(rest) > 0:
+// shareLayouts shares an area between what has a path and the rest.
+func (d *diagram) shareLayouts(area rect, drawn, rest []int) (wall, strips rect) {
+	wall, strips = area, area
+	if len(drawn) > 0 && len(rest) > 0 {
 		high := min(area.high()*0.4, stripHeight(d.job, rest, area.wide())+headHigh)
 		wall.y1, strips.y0 = area.y1-high, area.y1-high
+	}
+	return wall, strips
+}
+
+// layoutsHigh is the height at which the layouts of an area lose nothing.
+func (d *diagram) layoutsHigh(area rect, drawn, rest []int) float64 {
+	wall, strips := d.shareLayouts(area, drawn, rest)
+	below := rect{wall.x0, wall.y0 + headHigh, wall.x1, wall.y1}
+	high := wallHigh(d.job, drawn, below) + headHigh
+	if len(rest) == 0 {
+		return high
+	}
+	return max(high+strips.high(), strips.high()/0.4)
+}
+
+// drawLayouts draws what has a path to scale, and the rest not to scale.
+func (d *diagram) drawLayouts(area rect, drawn, rest []int) {
+	wall, strips := d.shareLayouts(area, drawn, rest)
+	if wall.y1 < area.y1 {
 		d.Line(PenDimension, false, area.x0, wall.y1, area.x1, wall.y1)
 	}
 	d.scale = "NTS"
@@ -155,9 +180,10 @@ func (d *diagram) drawLayouts(area rect, drawn, rest []int) {
 	}
 }
 
+// drawLayout draws a layout under its heading.
 func (d *diagram) drawLayout(area rect, title string, runs int, make func(rect) *layoutPicture) {
 	below := rect{area.x0, area.y0 + headHigh, area.x1, area.y1}
-	p := make(below)
+	p := d.fitLayout(below, make)
 	note := p.note
 	if p.breaks {
 		d.scale = p.scale
@@ -168,12 +194,34 @@ func (d *diagram) drawLayout(area rect, title string, runs int, make func(rect) 
 	if p.left > 0 {
 		note = joinNotes(note, fmt.Sprintf("first %d of %d runs; the rest in check JOB", runs-p.left, runs))
 	}
-	if unnamed := d.drawPicture(p, below.grown(-1)); unnamed > 0 {
-		names := "names"
-		if unnamed == 1 {
-			names = "name"
-		}
-		note = joinNotes(note, fmt.Sprintf("%d %s left out for want of room", unnamed, names))
-	}
 	d.panelHead(area, title+"  "+p.scale, note)
 }
+
+// fitLayout draws a layout and names below it what found no room; for that it
+// is drawn again, less high.
+func (d *diagram) fitLayout(area rect, make func(rect) *layoutPicture) *layoutPicture {
+	const most = 2 // lines for each kind of label
+	marks, reserved, order := len(d.List), 0, newLabelOrder()
+	for {
+		inside := area
+		if reserved > 0 {
+			inside.y1 -= float64(reserved)*lineHigh + 1
+		}
+		p := make(inside)
+		missing := d.drawPicture(p, inside.grown(-1), order)
+		lines := missing.lines(area.wide()-2*panelPad, most)
+		if len(lines) > reserved {
+			d.List, reserved = d.List[:marks], len(lines)
+			continue
+		}
+		d.Group("missing", "labels without room")
+		for i, l := range lines {
+			d.Text(Text{S: l, X: area.x0 + panelPad, Y: inside.y1 + float64(i+1)*lineHigh, Height: TextSmall})
+		}
+		d.End()
+		return p
+	}
+}
+
+// lineHigh is from one line of small text to the next.
+const lineHigh = TextSmall * LineStep

@@ -3,12 +3,14 @@ package render
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"tubewright/fill"
+	"tubewright/route"
 )
 
 // randomJob writes a job file: a tree of drawn runs with legs in any
@@ -87,11 +89,77 @@ func TestRandomJobsHaveNoFaults(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if f := faults(s); len(f) > 0 {
+			if f := append(faults(s), uncounted(r.Job, s)...); len(f) > 0 {
 				t.Fatalf("%s: %s\n%s", p.Name, strings.Join(f, "\n"), text)
 			}
 		}
 	})
+}
+
+// uncounted lists runs that are drawn and whose number of cables is neither on
+// the sheet, once, nor among those that it says there is no room for.
+func uncounted(j *route.Job, s *Sheet) []string {
+	shown, drawn := map[string]int{}, map[string]bool{}
+	for i, m := range s.List {
+		g, ok := m.(groupMark)
+		if ok && g.name == "run" {
+			drawn[g.title] = true
+		}
+		if !ok || g.name != "count" {
+			continue
+		}
+		var n int
+		if _, err := fmt.Sscanf(g.title, "%d in run", &n); err != nil || marked(s.List[i+1:]) != n {
+			return []string{fmt.Sprintf("%q is marked as %d", g.title, marked(s.List[i+1:]))}
+		}
+		shown[g.title]++
+	}
+	missing := strings.Join(textsOf(s, "missing"), " ")
+	var out []string
+	for i := range j.Runs {
+		if !drawn[oneLine("run "+j.Runs[i].Name)] {
+			continue
+		}
+		title := fmt.Sprintf("%d in run %s", coreCount(j.Cores(i)), oneLine(j.Runs[i].Name))
+		said := strings.Contains(missing, "the number of cables of run") &&
+			(strings.Contains(missing, oneLine(j.Runs[i].Name)) || strings.Contains(missing, " more: see check JOB"))
+		if shown[title] != 1 && !(shown[title] == 0 && said) {
+			out = append(out, fmt.Sprintf("%s: shown %d times; %s", title, shown[title], missing))
+		}
+	}
+	return out
+}
+
+// marked is the number that a group of marks shows: by its last text, else by
+// its strokes.
+func marked(marks []Mark) (n int) {
+	for _, m := range marks {
+		switch m := m.(type) {
+		case endMark:
+			return n
+		case lineMark:
+			if m.pen == PenEdge && len(m.xy) == 4 {
+				n++
+			}
+		case textMark:
+			if k, err := strconv.Atoi(m.S); err == nil && m.S != "" && !m.Bold {
+				return k
+			}
+		}
+	}
+	return n
+}
+
+// The drawings of the demonstrations bear every count.
+func TestDemosBearEveryCount(t *testing.T) {
+	for _, name := range demos {
+		for _, p := range []Paper{A3, A4} {
+			r := demo(t, name)
+			for _, f := range uncounted(r.Job, drawnOn(t, r, p, nil)) {
+				t.Errorf("%s, %s: %s", name, p.Name, f)
+			}
+		}
+	}
 }
 
 // largeJob is a spine of boxes along a wall with a drop from each, or runs that

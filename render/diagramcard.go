@@ -3,9 +3,10 @@ package render
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
-// Sizes of a card at its least, in millimetres.
+// Sizes of a card at scale 1, in millimetres.
 const (
 	cardLeast    = 57.0 // width
 	cardSection  = 25.0 // side of the square that holds the cross-section
@@ -44,7 +45,7 @@ type cardSheet struct {
 
 // cardSheet measures every card at a scale.
 func (d *diagram) cardSheet(widthMM, scale float64) *cardSheet {
-	s := &cardSheet{d: d, scale: scale, textMM: min(4, TextSmall*scale)}
+	s := &cardSheet{d: d, scale: scale, textMM: max(TextSmall, min(4, TextSmall*scale))}
 	s.columns = max(1, min(len(d.order), int(widthMM/(cardLeast*scale))))
 	s.wide = widthMM / float64(s.columns)
 	for k, i := range d.order {
@@ -69,7 +70,7 @@ func (s *cardSheet) captionHigh() float64 { return TextSmall + 1.4 }
 func (s *cardSheet) measure(i int) card {
 	r, f := &s.d.job.Runs[i], &s.d.runs[i]
 	c := card{run: i, section: sectionOf(s.d.job, i, s.sectionBox())}
-	beside := s.wide - s.sectionBox() - 3*cardPad
+	beside := s.wide - s.sectionBox() - 2.4*cardPad
 	add := func(to *[]cardLine, text string, width float64, most int, bold bool, ink Ink) {
 		high := s.textMM
 		if bold {
@@ -82,7 +83,13 @@ func (s *cardSheet) measure(i int) card {
 	add(&c.lines, r.Enc.String(), beside, 2, false, Black)
 	add(&c.lines, wayText(r), beside, 3, false, Black)
 	add(&c.lines, cableList(s.d.job.Cores(i)), beside, 3, false, Black)
-	add(&c.lines, f.full(), beside, 2, true, Black)
+	full := []string{f.full()}
+	if TextWidth(full[0], s.textMM, false) > beside/1.12 { // the percentage stays whole
+		full = strings.SplitAfter(full[0], ", ")
+	}
+	for _, part := range full {
+		add(&c.lines, part, beside, 2, true, Black)
+	}
 	add(&c.lines, circuitNames(s.d.job, r), beside, 3, false, DarkGrey)
 	whole := s.wide - 2*cardPad
 	for _, reason := range f.reasons() {

@@ -18,7 +18,7 @@ type runFacts struct {
 	verdict  fill.Verdict // the gravest finding of the run, 0 where none judges it
 	space    *fill.Finding
 	findings []*fill.Finding // of the run or the pull it lies in
-	failing  []string        // circuits in it whose own checks fail
+	failing  []string        // circuits whose own checks fail here, and which
 }
 
 // circuitFacts is what the diagram says of one circuit.
@@ -56,15 +56,13 @@ func gather(r *fill.Report) (runs []runFacts, circuits []circuitFacts, others []
 		if c, ok := byCircuit[key]; ok {
 			circuits[c].findings = append(circuits[c].findings, f)
 			circuits[c].verdict = max(circuits[c].verdict, f.Verdict)
+			if f.Verdict == fill.Fail {
+				for _, run := range f.Runs {
+					runs[run].failing = append(runs[run].failing, fmt.Sprintf("%s (%s)", oneLine(j.Circuits[c].Name), f.Check))
+				}
+			}
 		} else if judged[key] == nil && f.Verdict != fill.Pass {
 			others = append(others, f)
-		}
-	}
-	for i := range circuits {
-		if circuits[i].verdict == fill.Fail {
-			for _, g := range distinct(j.Circuits[i].Runs) {
-				runs[g].failing = append(runs[g].failing, oneLine(j.Circuits[i].Name))
-			}
 		}
 	}
 	return runs, circuits, others
@@ -83,15 +81,6 @@ func runSubjects(j *route.Job) map[subject][]int {
 	return judged
 }
 
-func distinct(runs []route.Given[int]) []int {
-	out := make([]int, len(runs))
-	for i, g := range runs {
-		out[i] = g.V
-	}
-	slices.Sort(out)
-	return slices.Compact(out)
-}
-
 func (f *runFacts) add(found *fill.Finding) {
 	f.findings = append(f.findings, found)
 	f.verdict = max(f.verdict, found.Verdict)
@@ -100,7 +89,7 @@ func (f *runFacts) add(found *fill.Finding) {
 	}
 }
 
-// grave reports whether the run or a circuit in it fails.
+// grave reports whether something fails here: the run, or a circuit in it.
 func (f *runFacts) grave() bool { return f.verdict == fill.Fail || len(f.failing) > 0 }
 
 // word is what is written beside the run's name where not all is well with it.

@@ -1,19 +1,43 @@
 package render
 
+import (
+	"maps"
+	"slices"
+)
+
 // legendUse remembers what a layout shows, for the legend.
 type legendUse struct {
-	symbols                              map[string]bool
+	symbols                              map[string]*symbol
 	conduit, trunking, set, strokes, tie bool
+	tagged                               bool // a run's count stands in its tag
 	failConduit, failTrunking            bool
 	entry, coupler, inspection, crowded  bool
 	floor, datum                         bool
 }
 
-func (u *legendUse) symbol(name string) {
+func (u *legendUse) symbol(s *symbol) {
 	if u.symbols == nil {
-		u.symbols = map[string]bool{}
+		u.symbols = map[string]*symbol{}
 	}
-	u.symbols[name] = true
+	u.symbols[s.name] = s
+}
+
+// symbolsInOrder are the symbols of the table in its order, then switches.
+func (u *legendUse) symbolsInOrder() []*symbol {
+	var out []*symbol
+	seen := map[string]bool{}
+	for i := range symbols {
+		if s := u.symbols[symbols[i].name]; s != nil {
+			out = append(out, s)
+			seen[s.name] = true
+		}
+	}
+	for _, name := range slices.Sorted(maps.Keys(u.symbols)) {
+		if !seen[name] {
+			out = append(out, u.symbols[name])
+		}
+	}
+	return out
 }
 
 // legendEntry is one line of the legend: a sample in a box 8 mm by 5 mm about
@@ -23,6 +47,9 @@ type legendEntry struct {
 	draw  func(c Canvas, x, y float64)
 }
 
+// levelSample is a level line about a point.
+func levelSample(x, y float64) []float64 { return []float64{x - 4, y, x + 4, y} }
+
 // entries lists what the layout uses, in a fixed order.
 func (u *legendUse) entries() []legendEntry {
 	var out []legendEntry
@@ -31,21 +58,36 @@ func (u *legendUse) entries() []legendEntry {
 			out = append(out, legendEntry{title, draw})
 		}
 	}
-	level := func(x, y float64) []float64 { return []float64{x - 4, y, x + 4, y} }
-	add(u.conduit, "conduit", func(c Canvas, x, y float64) { drawConduit(c, level(x, y), W70, false) })
-	add(u.trunking, "trunking", func(c Canvas, x, y float64) { drawTrunking(c, level(x, y), 1, false) })
-	add(u.failConduit, "conduit that fails", func(c Canvas, x, y float64) { drawConduit(c, level(x, y), W70, true) })
-	add(u.failTrunking, "trunking that fails", func(c Canvas, x, y float64) { drawTrunking(c, level(x, y), 1, true) })
+	add(u.conduit, "conduit", func(c Canvas, x, y float64) { drawConduit(c, levelSample(x, y), W70, false) })
+	add(u.trunking, "trunking", func(c Canvas, x, y float64) { drawTrunking(c, levelSample(x, y), 1, false) })
+	add(u.failConduit, "conduit where a check fails", func(c Canvas, x, y float64) { drawConduit(c, levelSample(x, y), W70, true) })
+	add(u.failTrunking, "trunking where a check fails", func(c Canvas, x, y float64) { drawTrunking(c, levelSample(x, y), 1, true) })
 	add(u.strokes, "number of cables", func(c Canvas, x, y float64) {
 		c.Line(Pen{W70, Black, Solid}, false, x-4, y+0.6, x+4, y+0.6)
 		Conductors(c, x-0.5, y+0.6, 5.2, 0, 3)
+	})
+	add(u.tagged, "run, number of cables", func(c Canvas, x, y float64) {
+		t := runTag{name: "A", count: 9, high: TextSmall}
+		t.draw(c, centred(x, y, t.wide(), t.tall()))
 	})
 	add(u.set, "set in the tube", func(c Canvas, x, y float64) {
 		c.Line(Pen{W70, Black, Solid}, false, x-4, y-0.9, x-0.5, y-0.9, x+0.5, y+0.9, x+4, y+0.9)
 	})
 	add(u.tie, "the same place", func(c Canvas, x, y float64) { c.Line(PenHidden, false, x, y-2.3, x, y+2.3) })
-	for _, name := range Symbols() {
-		add(u.symbols[name], SymbolTitle(name), func(c Canvas, x, y float64) { Symbol(c, name, x, y, 4.8, 0) })
+	for _, s := range u.symbolsInOrder() {
+		size := min(4.8, 8/s.halfWide())
+		add(true, s.title, func(c Canvas, x, y float64) { s.draw(c, x, y, size, 0) })
+	}
+	return append(out, u.fittings()...)
+}
+
+// fittings are what joins runs, and the lines that measures start from.
+func (u *legendUse) fittings() []legendEntry {
+	var out []legendEntry
+	add := func(used bool, title string, draw func(c Canvas, x, y float64)) {
+		if used {
+			out = append(out, legendEntry{title, draw})
+		}
 	}
 	ring := func(c Canvas, x, y float64) {
 		c.Disc(White, x, y, 0.9)
@@ -59,12 +101,12 @@ func (u *legendUse) entries() []legendEntry {
 	})
 	add(u.crowded && !u.coupler, "place, drawn small", ring)
 	add(u.floor, "finished floor level", func(c Canvas, x, y float64) {
-		c.Line(PenOutline, false, level(x, y-0.8)...)
+		c.Line(PenOutline, false, levelSample(x, y-0.8)...)
 		for i := range 4 {
 			c.Line(PenHatch, false, x-3+2.2*float64(i), y-0.8, x-4.6+2.2*float64(i), y+0.8)
 		}
 	})
-	add(u.datum, "datum", func(c Canvas, x, y float64) { c.Line(PenCentre, false, level(x, y)...) })
+	add(u.datum, "datum", func(c Canvas, x, y float64) { c.Line(PenCentre, false, levelSample(x, y)...) })
 	return out
 }
 
@@ -74,27 +116,40 @@ const (
 	legendSample = 10.0 // the sample and the gap after it
 )
 
-// legendWidths are the widths of two columns, filled from the top, or of one
-// where two do not go in.
-func legendWidths(entries []legendEntry, widthMM float64) []float64 {
+// legendColumns is how a legend is set.
+type legendColumns struct {
+	n      int
+	second float64 // where the second column starts
+	textMM float64 // width of a title
+}
+
+// columnsFor sets a legend in two columns, filled from the top, where every
+// title goes into two lines at most, else in one.
+func columnsFor(entries []legendEntry, widthMM float64) legendColumns {
 	half := (len(entries) + 1) / 2
 	wide := []float64{0, 0}
 	for i, e := range entries {
 		w := legendSample + TextWidth(e.title, TextSmall, false)
 		wide[i/half] = max(wide[i/half], w)
 	}
-	spare := widthMM - 2*panelPad - wide[0] - wide[1]
-	if spare < 1 {
-		return []float64{widthMM}
+	room := widthMM - 2*panelPad
+	if spare := room - wide[0] - wide[1]; spare >= 1 {
+		return legendColumns{2, wide[0] + min(spare, 12), room}
 	}
-	return []float64{wide[0] + min(spare, 12), wide[1]}
+	c := legendColumns{2, room/2 + 1, room/2 - 1 - legendSample}
+	for _, e := range entries {
+		if len(breakLines(e.title, c.textMM, TextSmall, 3)) > 2 {
+			return legendColumns{1, 0, room - legendSample}
+		}
+	}
+	return c
 }
 
 func legendHigh(entries []legendEntry, widthMM float64) float64 {
 	if len(entries) == 0 {
 		return 0
 	}
-	n := len(legendWidths(entries, widthMM))
+	n := columnsFor(entries, widthMM).n
 	return headHigh + float64((len(entries)+n-1)/n)*legendRowMM + 1
 }
 
@@ -105,15 +160,15 @@ func (d *diagram) legend(area rect, entries []legendEntry) {
 	d.Group("legend", "what the layout's marks mean")
 	defer d.End()
 	below := d.panelHead(area, "Legend", "")
-	widths := legendWidths(entries, area.wide())
-	rows := (len(entries) + len(widths) - 1) / len(widths)
+	c := columnsFor(entries, area.wide())
+	rows := (len(entries) + c.n - 1) / c.n
 	for i, e := range entries {
-		x := below.x0 + panelPad
-		if i >= rows {
-			x += widths[0]
-		}
+		x := below.x0 + panelPad + float64(i/rows)*c.second
 		y := below.y0 + (float64(i%rows)+0.5)*legendRowMM
 		e.draw(d, x+4, y)
-		d.Text(Text{S: e.title, X: x + legendSample, Y: y, Height: TextSmall, AlignY: Middle})
+		lines := breakLines(e.title, c.textMM, TextSmall, 2)
+		for k, l := range lines {
+			d.Text(Text{S: l, X: x + legendSample, Y: y + (float64(k)-float64(len(lines)-1)/2)*2.4, Height: TextSmall, AlignY: Middle})
+		}
 	}
 }

@@ -20,9 +20,10 @@ type runsPanel struct {
 // mostCards is from where no sheet has room for cards.
 const mostCards = 40
 
-// cardScales are how much larger than the least a card may be: where there is
-// little else on the sheet, the cross-sections grow.
-var cardScales = []float64{5, 4, 3.2, 2.6, 2.2, 1.8, 1.5, 1.25, 1}
+// cardScales are how much larger than usual a card may be: where there is
+// little else on the sheet, the cross-sections grow; where there is much, the
+// cards are a little smaller rather than none.
+var cardScales = []float64{5, 4, 3.2, 2.6, 2.2, 1.8, 1.5, 1.25, 1, 0.85}
 
 // planRuns decides how the runs are shown in a panel of that width and at most
 // that height; with grow the cards take what room there is.

@@ -53,22 +53,26 @@ func (d *diagram) drawCircuits(side rect) float64 {
 	return y
 }
 
-// circuitsTable lists what is found of neither run nor circuit, then the
-// circuits, failures first.
+// circuitsTable lists what is found of neither run nor circuit, and the
+// circuits: whatever fails first.
 func (d *diagram) circuitsTable() *sheetTable {
 	const most = 500 // more than the largest paper shows
 	t := &sheetTable{head: []string{"way", "circuit", "device", "mm², cpc", "rating, A", "verdict"},
 		caps: []float64{8, 30, 22, 24, 30, 12}, gives: []bool{false, true, false, true, false, false}, rowMM: tableRowMM, notes: 6}
-	for _, i := range gravestFirst(len(d.others), func(i int) bool { return d.others[i].Verdict == fill.Fail }) {
-		f := d.others[i]
-		t.rows = append(t.rows, tableRow{fails: f.Verdict == fill.Fail, note: f.Check + ": " + oneLine(f.Reason),
-			cells: []string{"–", oneLine(f.Subject), "", "", "", verdictOf(f.Verdict)}})
-	}
-	order := gravestFirst(len(d.circuits), func(i int) bool { return d.circuits[i].verdict == fill.Fail })
-	for _, i := range order[:min(len(order), max(0, most-len(t.rows)))] {
-		c, f := &d.job.Circuits[i], &d.circuits[i]
-		t.rows = append(t.rows, tableRow{fails: f.verdict == fill.Fail, note: f.reason(),
-			cells: []string{wayOf(c), oneLine(c.Name), c.Device.V.String(), circuitCable(c), f.rated(), verdictOf(f.verdict)}})
+	for _, fails := range []bool{true, false} {
+		for _, f := range d.others {
+			if (f.Verdict == fill.Fail) == fails && len(t.rows) < most {
+				t.rows = append(t.rows, tableRow{fails: fails, note: f.Check + ": " + oneLine(f.Reason),
+					cells: []string{"–", oneLine(f.Subject), "", "", "", verdictOf(f.Verdict)}})
+			}
+		}
+		for i := range d.circuits {
+			c, f := &d.job.Circuits[i], &d.circuits[i]
+			if (f.verdict == fill.Fail) == fails && len(t.rows) < most {
+				t.rows = append(t.rows, tableRow{fails: fails, note: f.reason(d.job),
+					cells: []string{wayOf(c), oneLine(c.Name), c.Device.V.String(), circuitCable(c), f.rated(), verdictOf(f.verdict)}})
+			}
+		}
 	}
 	return t
 }
@@ -103,16 +107,33 @@ func (f *circuitFacts) rated() string {
 }
 
 // reason joins what the circuit's findings say where they do not pass.
-func (f *circuitFacts) reason() string {
+func (f *circuitFacts) reason(j *route.Job) string {
 	var parts []string
 	for _, v := range []fill.Verdict{fill.Fail, fill.Open, fill.Advise} {
 		for _, g := range f.findings {
 			if g.Verdict == v && g.Reason != "" {
-				parts = append(parts, g.Check+": "+oneLine(g.Reason))
+				parts = append(parts, g.Check+": "+oneLine(g.Reason)+failsIn(j, g))
 			}
 		}
 	}
 	return strings.Join(parts, "; ")
+}
+
+// failsIn names the runs where a circuit fails, when its reason names one of
+// several.
+func failsIn(j *route.Job, f *fill.Finding) string {
+	const most = 8
+	if len(f.Runs) < 2 {
+		return ""
+	}
+	names := make([]string, len(f.Runs))
+	for i, run := range f.Runs {
+		names[i] = oneLine(j.Runs[run].Name)
+	}
+	if n := len(names) - most; n > 0 {
+		names = append(names[:most], fmt.Sprintf("%d more", n))
+	}
+	return "; fails in runs " + strings.Join(names, ", ")
 }
 
 // billTable is the bill with its names set in as many lines as a column of that

@@ -23,7 +23,7 @@ func TestLabelsKeepClear(t *testing.T) {
 		for range rapid.IntRange(1, 60).Draw(t, "labels") {
 			x, y := coord.Draw(t, "x"), rapid.Float64Range(0, 80).Draw(t, "y")
 			w := rapid.Float64Range(2, 30).Draw(t, "wide")
-			box, leader, ok := l.put([]rect{centred(x, y-3, w, 3), centred(x, y+3, w, 3)}, x, y, rapid.Bool().Draw(t, "grave"))
+			box, leader, ok := l.put(labelled{near: []rect{centred(x, y-3, w, 3), centred(x, y+3, w, 3)}, wide: w, high: 3, x: x, y: y, grave: rapid.Bool().Draw(t, "grave")})
 			if !ok {
 				continue
 			}
@@ -46,6 +46,47 @@ func TestLabelsKeepClear(t *testing.T) {
 			boxes = append(boxes, box)
 		}
 	})
+}
+
+// A tag beside its run is nearer to it than to any other.
+func TestTagsAreNearestTheirOwn(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := newLabeller(rect{0, 0, 100, 100})
+		coord := rapid.Float64Range(5, 95)
+		var runs [][]float64
+		for i := range rapid.IntRange(2, 5).Draw(t, "runs") {
+			xy := []float64{coord.Draw(t, "x0"), coord.Draw(t, "y0"), coord.Draw(t, "x1"), coord.Draw(t, "y1")}
+			if rapid.Bool().Draw(t, "level") {
+				xy[3] = xy[1]
+			}
+			runs = append(runs, xy)
+			l.lines.takeLine(xy, W70+0.6, i+1)
+		}
+		for i, xy := range runs {
+			for _, b := range l.ownFirst(besideRun(&pictureRun{xy: xy}, 9, 4, W70/2+tagGap), xy, i+1) {
+				for k, other := range runs {
+					if k == i {
+						continue
+					}
+					if own, far := distance(b, xy), distance(b, other); far <= own {
+						t.Fatalf("%v is %g from its run and %g from another", b, own, far)
+					}
+				}
+			}
+		}
+	})
+}
+
+// distance is from a box to a line of two points, found by trying.
+func distance(r rect, xy []float64) float64 {
+	const steps = 300
+	least := math.Inf(1)
+	for k := range steps + 1 {
+		t := float64(k) / steps
+		x, y := xy[0]+t*(xy[2]-xy[0]), xy[1]+t*(xy[3]-xy[1])
+		least = min(least, math.Hypot(x-min(r.x1, max(r.x0, x)), y-min(r.y1, max(r.y0, y))))
+	}
+	return least
 }
 
 func TestOneLine(t *testing.T) {

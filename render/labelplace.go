@@ -2,108 +2,6 @@ package render
 
 import "math"
 
-// occupied remembers which parts of a drawing are taken, in a grid of cells so
-// that asking costs the same however full the drawing is.
-type occupied struct {
-	cells map[[2]int][]takenBox
-}
-
-// takenBox is a part that is taken, and by which run: nobody where it is 0.
-type takenBox struct {
-	rect
-	owner int
-}
-
-const occupiedCellMM = 8.0
-
-func newOccupied() *occupied { return &occupied{cells: map[[2]int][]takenBox{}} }
-
-func (o *occupied) eachCell(r rect, visit func(key [2]int) bool) {
-	low := func(v float64) int { return int(math.Floor(v / occupiedCellMM)) }
-	for x := low(r.x0); x <= low(r.x1); x++ {
-		for y := low(r.y0); y <= low(r.y1); y++ {
-			if !visit([2]int{x, y}) {
-				return
-			}
-		}
-	}
-}
-
-func (o *occupied) take(r rect) { o.takeFor(r, 0) }
-
-func (o *occupied) takeFor(r rect, owner int) {
-	o.eachCell(r, func(k [2]int) bool {
-		o.cells[k] = append(o.cells[k], takenBox{r, owner})
-		return true
-	})
-}
-
-func (o *occupied) free(r rect) bool { return o.freeBut(r, -1) }
-
-// freeBut is free where what one owner took does not count.
-func (o *occupied) freeBut(r rect, owner int) bool {
-	free := true
-	o.eachCell(r, func(k [2]int) bool {
-		for _, t := range o.cells[k] {
-			if t.owner != owner && r.overlaps(t.rect) {
-				free = false
-				return false
-			}
-		}
-		return true
-	})
-	return free
-}
-
-// takeLine takes a line of the given width, in boxes short enough to hug it.
-func (o *occupied) takeLine(xy []float64, widthMM float64, owner int) {
-	for _, b := range boxesAlong(xy, widthMM/2) {
-		o.takeFor(b, owner)
-	}
-}
-
-func (o *occupied) freeLine(xy []float64) bool {
-	for _, b := range boxesAlong(xy, 0.2) {
-		if !o.free(b) {
-			return false
-		}
-	}
-	return true
-}
-
-// boxesAlong covers a polyline with upright boxes: one for an upright or level
-// piece, a chain of small ones for a slanting piece.
-func boxesAlong(xy []float64, half float64) []rect {
-	const step = 2.0
-	var out []rect
-	for i := 0; i+3 < len(xy); i += 2 {
-		ax, ay, bx, by := xy[i], xy[i+1], xy[i+2], xy[i+3]
-		n := int(math.Ceil(min(math.Abs(bx-ax), math.Abs(by-ay)) / step))
-		for k := range max(1, n) {
-			t0, t1 := float64(k)/float64(max(1, n)), float64(k+1)/float64(max(1, n))
-			out = append(out, around(ax+(bx-ax)*t0, ay+(by-ay)*t0, ax+(bx-ax)*t1, ay+(by-ay)*t1).grown(half))
-		}
-	}
-	return out
-}
-
-func around(x0, y0, x1, y1 float64) rect {
-	return rect{min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)}
-}
-
-func centred(x, y, w, h float64) rect { return rect{x - w/2, y - h/2, x + w/2, y + h/2} }
-
-func (r rect) overlaps(q rect) bool {
-	return r.x0 < q.x1 && q.x0 < r.x1 && r.y0 < q.y1 && q.y0 < r.y1
-}
-
-func (r rect) grown(d float64) rect { return rect{r.x0 - d, r.y0 - d, r.x1 + d, r.y1 + d} }
-func (r rect) wide() float64        { return r.x1 - r.x0 }
-func (r rect) high() float64        { return r.y1 - r.y0 }
-func (r rect) within(q rect) bool {
-	return r.x0 >= q.x0 && r.y0 >= q.y0 && r.x1 <= q.x1 && r.y1 <= q.y1
-}
-
 // labeller finds places for labels: clear of each other, of symbols and of
 // lines, and inside the area.
 type labeller struct {
@@ -127,23 +25,98 @@ func (l *labeller) takeWords(r rect) {
 	l.words.take(r)
 }
 
+func (l *labeller) clone() *labeller {
+	return &labeller{l.area, l.solid.clone(), l.words.clone(), l.lines.clone()}
+}
+
+// From a run's ink to its tag, and to any other run at least, in millimetres.
+const (
+	tagGap    = 1.2
+	tagOthers = 1.8
+	tagRoomy  = 3.5 // that far from others, nobody doubts whose tag it is
+)
+
+// ownFirst keeps of the boxes beside a run's line those that are nearer to it
+// than to any other run, those first that are well clear of others.
+func (l *labeller) ownFirst(near []rect, xy []float64, owner int) []rect {
+	var clear, close []rect
+	for _, r := range near {
+		own := r.distance(xy) + 0.2
+		switch {
+		case !l.lines.foreign(r.grown(max(tagRoomy, own)), owner):
+			clear = append(clear, r)
+		case !l.lines.foreign(r.grown(max(tagOthers, own)), owner):
+			close = append(close, r)
+		}
+	}
+	return append(clear, close...)
+}
+
+// distance is from a box to a polyline, 0 where it passes through.
+func (r rect) distance(xy []float64) float64 {
+	least := math.Inf(1)
+	for i := 0; i+3 < len(xy); i += 2 {
+		ax, ay, bx, by := xy[i], xy[i+1], xy[i+2], xy[i+3]
+		if _, _, hit := r.cutSegment(ax, ay, bx, by); hit {
+			return 0
+		}
+		for _, p := range [2][2]float64{{ax, ay}, {bx, by}} {
+			least = min(least, math.Hypot(p[0]-min(r.x1, max(r.x0, p[0])), p[1]-min(r.y1, max(r.y0, p[1]))))
+		}
+		dx, dy := bx-ax, by-ay
+		for _, c := range [4][2]float64{{r.x0, r.y0}, {r.x1, r.y0}, {r.x0, r.y1}, {r.x1, r.y1}} {
+			t := 0.0
+			if d := dx*dx + dy*dy; d > 0 {
+				t = min(1, max(0, ((c[0]-ax)*dx+(c[1]-ay)*dy)/d))
+			}
+			least = min(least, math.Hypot(c[0]-ax-t*dx, c[1]-ay-t*dy))
+		}
+	}
+	return least
+}
+
+// apartFirst puts those of the boxes beside a symbol first that are clear of
+// everything but the symbol.
+func (l *labeller) apartFirst(near []rect, owner int) []rect {
+	var clear, close []rect
+	for _, r := range near {
+		if g := r.grown(1.2); l.solid.freeBut(g, owner) {
+			clear = append(clear, r)
+		} else {
+			close = append(close, r)
+		}
+	}
+	return append(clear, close...)
+}
+
+// labelled is a label to be placed: boxes near what it names, of one size; the
+// point that a leader starts from; the run it names, 0 for none. A grave
+// label's leader may cross symbols at the last.
+type labelled struct {
+	near       []rect
+	wide, high float64
+	x, y       float64
+	owner      int
+	grave      bool
+}
+
 // put takes the first box that is free. Failing that it looks in widening
 // rings round the anchor for one that a leader reaches without crossing a
-// label or a symbol; a grave label's leader may cross symbols at the last. The
+// label or a symbol, and other runs only where there is no way round them. The
 // leader is returned, nil where the label lies beside its anchor.
-func (l *labeller) put(near []rect, anchorX, anchorY float64, grave bool) (box rect, leader []float64, ok bool) {
-	for _, r := range near {
+func (l *labeller) put(t labelled) (box rect, leader []float64, ok bool) {
+	for _, r := range t.near {
 		if l.fits(r) {
 			l.takeWords(r)
 			return r, nil, true
 		}
 	}
-	if len(near) == 0 {
-		return rect{}, nil, false
+	box, leader, ok = l.reach(&t, func(b rect) bool { return l.solid.free(b) && !l.lines.foreign(b, t.owner) })
+	if !ok {
+		box, leader, ok = l.reach(&t, l.solid.free)
 	}
-	box, leader, ok = l.reach(near[0].wide(), near[0].high(), anchorX, anchorY, l.solid)
-	if !ok && grave {
-		box, leader, ok = l.reach(near[0].wide(), near[0].high(), anchorX, anchorY, l.words)
+	if !ok && t.grave {
+		box, leader, ok = l.reach(&t, l.words.free)
 	}
 	if ok {
 		l.takeWords(box)
@@ -153,24 +126,40 @@ func (l *labeller) put(near []rect, anchorX, anchorY float64, grave bool) (box r
 	return box, leader, ok
 }
 
-// reach finds the nearest box that a leader gets to through what is not taken.
-func (l *labeller) reach(w, h, anchorX, anchorY float64, through *occupied) (box rect, leader []float64, ok bool) {
+// reach finds the nearest box that a leader gets to through what is free.
+func (l *labeller) reach(t *labelled, free func(rect) bool) (box rect, leader []float64, ok bool) {
 	const rings, spokes, first, apart = 14, 24, 7.0, 4.0
 	for ring := range rings {
 		d := first + apart*float64(ring)
 		for s := range spokes {
 			sin, cos := math.Sincos(2*math.Pi*float64(s)/spokes - math.Pi/4)
-			r := centred(anchorX+cos*(d+w/2), anchorY+sin*(d+h/2), w, h)
+			r := centred(t.x+cos*(d+t.wide/2), t.y+sin*(d+t.high/2), t.wide, t.high)
 			if !l.fits(r) {
 				continue
 			}
-			line := []float64{anchorX, anchorY, min(r.x1, max(r.x0, anchorX)), min(r.y1, max(r.y0, anchorY))}
-			if through.freeLine(shortened(line, 4, 0.3)) {
+			line := []float64{t.x, t.y, min(r.x1, max(r.x0, t.x)), min(r.y1, max(r.y0, t.y))}
+			if everyBox(shortened(line, 4, 0.3), free) {
 				return r, line, true
 			}
 		}
 	}
 	return rect{}, nil, false
+}
+
+// everyBox asks along a line of two points, in boxes as boxesAlong has them.
+func everyBox(line []float64, free func(rect) bool) bool {
+	if line == nil {
+		return true
+	}
+	dx, dy := line[2]-line[0], line[3]-line[1]
+	n := max(1, math.Ceil(min(math.Abs(dx), math.Abs(dy))/boxStep))
+	for k := range int(n) {
+		t0, t1 := float64(k)/n, float64(k+1)/n
+		if !free(around(line[0]+dx*t0, line[1]+dy*t0, line[0]+dx*t1, line[1]+dy*t1).grown(0.2)) {
+			return false
+		}
+	}
+	return true
 }
 
 // shortened takes a piece off each end of a line of two points.

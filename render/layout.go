@@ -89,8 +89,9 @@ func cabinet(p route.Point) (x, y float64) {
 }
 
 // drawingScales are those printed on metric scale rules (common practice, no
-// source); beyond them, for the very large, the same steps go on.
-var drawingScales = []int{5, 10, 20, 25, 50, 75, 100, 125, 200, 250, 500, 1000, 1250, 2500, 5000, 10000, 20000, 50000}
+// source), with steps of ours between them so that a layout fills its sheet:
+// every measure stands on it in figures. For the very large the steps go on.
+var drawingScales = []int{5, 10, 15, 20, 25, 30, 40, 50, 60, 75, 100, 125, 150, 200, 250, 300, 400, 500, 750, 1000, 1250, 2500, 5000, 10000, 20000, 50000}
 
 // scaleFor is the largest scale at which a size in metres goes into a size in
 // millimetres, 0 where none does.

@@ -21,8 +21,7 @@ func (g *layoutDrawing) drawHeights(a *pictureAxes) {
 	for x := a.x0 + 2; x <= a.x1; x += 2.5 {
 		g.Line(PenHatch, false, x, a.floorY, x-1.6, a.floorY+1.6)
 	}
-	g.Text(Text{S: "FFL", X: a.x1 + 1, Y: a.floorY, Height: TextSmall, AlignY: Middle, Bold: true})
-	g.l.takeWords(rect{a.x1, a.floorY - 1.5, a.x1 + 8, a.floorY + 1.5})
+	g.nameFloor(a)
 	g.l.takeWords(rect{a.x0, a.floorY - 0.4, a.x1, a.floorY + 1.8})
 	if len(a.heights) > 0 {
 		top := min(a.heights[0].at, a.heights[0].shown)
@@ -33,6 +32,30 @@ func (g *layoutDrawing) drawHeights(a *pictureAxes) {
 		g.Line(PenDimension, false, a.ladderX-3, t.shown, a.ladderX, t.at, a.ladderX+1.5, t.at)
 		g.Text(Text{S: t.text, X: a.ladderX - 3.4, Y: t.shown, Height: TextSmall, AlignX: Right, AlignY: Middle})
 	}
+}
+
+// nameFloor names the floor's line at its right end, or at its left where a run
+// passes there; where runs pass at both, the legend alone names it.
+func (g *layoutDrawing) nameFloor(a *pictureAxes) {
+	wide := TextWidth("FFL", TextSmall, true)
+	for _, x := range []float64{a.x1 + 1, a.ladderX - 1 - wide} {
+		box := rect{x - 1, a.floorY - 1.5, x + wide + 1, a.floorY + 1.5}
+		if !g.runsPass(box) {
+			g.Text(Text{S: "FFL", X: x, Y: a.floorY, Height: TextSmall, AlignY: Middle, Bold: true})
+			g.l.takeWords(box)
+			return
+		}
+	}
+}
+
+func (g *layoutDrawing) runsPass(box rect) bool {
+	for i := range g.p.runs {
+		r := &g.p.runs[i]
+		if box.grown(g.halfWide(r)).distance(r.xy) == 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func (g *layoutDrawing) drawDistances(a *pictureAxes) {

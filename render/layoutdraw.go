@@ -3,7 +3,6 @@ package render
 import (
 	"math"
 
-	"tubewright/fill"
 	"tubewright/route"
 )
 
@@ -19,12 +18,13 @@ type layoutDrawing struct {
 	symbolMM float64
 	nameMM   float64 // height of names
 	lineMM   float64
-	unnamed  int // labels for which there was no room
+	seated   []seatedSymbol // of each place of the picture
+	missing  missingLabels
 }
 
-// drawPicture draws the picture in its area and returns how many labels found
-// no room.
-func (d *diagram) drawPicture(p *layoutPicture, area rect) int {
+// drawPicture draws the picture in its area and returns what found no room. It
+// starts with what an earlier drawing learned of the labels' order, and adds.
+func (d *diagram) drawPicture(p *layoutPicture, area rect, order *labelOrder) missingLabels {
 	g := &layoutDrawing{Sheet: d.Sheet, job: d.job, facts: d.runs, p: p, l: newLabeller(area), used: &d.used}
 	g.chooseSizes(d.small)
 	d.Group("layout", "layout of the runs")
@@ -33,9 +33,9 @@ func (d *diagram) drawPicture(p *layoutPicture, area rect) int {
 	g.drawRuns()
 	g.drawPlaces()
 	g.drawSets()
-	g.label()
+	g.label(order)
 	d.End()
-	return g.unnamed
+	return g.missing
 }
 
 // chooseSizes draws smaller where there is much to draw.
@@ -87,7 +87,7 @@ func (g *layoutDrawing) drawRuns() {
 
 // halfWide is half of what a run's ink covers across its line.
 func (g *layoutDrawing) halfWide(r *pictureRun) float64 {
-	switch fails := g.facts[r.run].verdict == fill.Fail; {
+	switch fails := g.facts[r.run].grave(); {
 	case r.halfMM > 0 && fails:
 		return r.halfMM + penFailTrunking.WidthMM/2
 	case r.halfMM > 0:
@@ -99,7 +99,7 @@ func (g *layoutDrawing) halfWide(r *pictureRun) float64 {
 }
 
 func (g *layoutDrawing) drawRun(r *pictureRun) {
-	fails := g.facts[r.run].verdict == fill.Fail
+	fails := g.facts[r.run].grave()
 	xy := g.centreLine(r)
 	if r.leaves {
 		if between := inner(xy, 2.5); between != nil {

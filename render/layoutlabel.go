@@ -2,30 +2,88 @@ package render
 
 import (
 	"fmt"
-	"math"
-	"slices"
+	"maps"
+	"sort"
 	"strings"
-
-	"tubewright/fill"
 )
 
 // label writes on the layout: what fails first, so that it finds room first.
-func (g *layoutDrawing) label() {
-	for i := range g.p.runs {
-		if g.facts[g.p.runs[i].run].grave() {
-			g.tag(i)
+// A run on which there is no room to mark how many cables it holds bears the
+// figure in its tag, and what found no room at all comes earlier the next time:
+// the whole is tried until nothing changes, and the try with the least missing
+// stays.
+func (g *layoutDrawing) label(order *labelOrder) {
+	sheet, labeller, used := g.Sheet, g.l, *g.used
+	order.changed = true
+	const patience = 2 // tries in succession that better nothing
+	var best labelTry
+	for try, vain := 0, 0; order.changed && vain < patience; try++ {
+		g.Sheet, g.l = NewSheet(sheet.Width, sheet.Height), labeller.clone()
+		g.missing = missingLabels{}
+		g.used.strokes, g.used.tagged = used.strokes, used.tagged
+		order.changed = false
+		g.labelOnce(order)
+		if try == 0 || g.missing.count() < best.missing.count() {
+			best, vain = labelTry{g.Sheet, g.missing, g.used.strokes, g.used.tagged}, 0
+		} else {
+			vain++
 		}
 	}
-	for i := range g.p.places {
-		g.nameOf(&g.p.places[i])
-	}
-	for i := range g.p.runs {
-		if !g.facts[g.p.runs[i].run].grave() {
-			g.tag(i)
+	best.sheet.Draw(sheet)
+	g.Sheet, g.missing = sheet, best.missing
+	g.used.strokes, g.used.tagged = best.strokes, best.tagged
+}
+
+// labelTry is all labels placed once.
+type labelTry struct {
+	sheet           *Sheet
+	missing         missingLabels
+	strokes, tagged bool
+}
+
+// labelOrder is what one try has learned for the next: runs that bear their
+// figure in their tag, and runs and places that come before the others.
+type labelOrder struct {
+	inTag, runs, places map[int]bool
+	changed             bool
+}
+
+func newLabelOrder() *labelOrder {
+	return &labelOrder{inTag: map[int]bool{}, runs: map[int]bool{}, places: map[int]bool{}}
+}
+
+// learn adds to one of the order's sets.
+func (o *labelOrder) learn(set map[int]bool, i int) {
+	o.changed = o.changed || !set[i]
+	set[i] = true
+}
+
+// labelOnce writes everything once: tags of runs that fail, then what found no
+// room before, then the names of places and the tags of the other runs.
+func (g *layoutDrawing) labelOnce(o *labelOrder) {
+	early, tagged := maps.Clone(o.runs), map[int]bool{}
+	tags := func(when func(i int, grave bool) bool) {
+		for i := range g.p.runs {
+			if _, done := tagged[i]; done || !when(i, g.facts[g.p.runs[i].run].grave()) {
+				continue
+			}
+			if tagged[i] = g.tag(i, o.inTag[i]); !tagged[i] {
+				g.missing.runs = append(g.missing.runs, g.runName(i))
+				o.learn(o.runs, i)
+			}
 		}
 	}
+	tags(func(i int, grave bool) bool { return grave && early[i] })
+	tags(func(_ int, grave bool) bool { return grave })
+	tags(func(i int, _ bool) bool { return early[i] })
+	g.names(o)
+	tags(func(int, bool) bool { return true })
 	for i := range g.p.runs {
-		g.strokes(i)
+		if o.inTag[i] && tagged[i] || g.strokes(i) || o.inTag[i] && g.figure(i) {
+			continue
+		}
+		g.missing.counts = append(g.missing.counts, g.runName(i))
+		o.learn(o.inTag, i)
 	}
 	for i := range g.p.runs {
 		for _, s := range g.p.runs[i].sets {
@@ -34,201 +92,98 @@ func (g *layoutDrawing) label() {
 	}
 }
 
-// stretchOf is a straight piece of a run, the longest first.
-type stretchOf struct{ ax, ay, bx, by, long float64 }
-
-func stretches(xy []float64) []stretchOf {
-	var out []stretchOf
-	for i := 0; i+3 < len(xy); i += 2 {
-		if d := math.Hypot(xy[i+2]-xy[i], xy[i+3]-xy[i+1]); d > 0 {
-			out = append(out, stretchOf{xy[i], xy[i+1], xy[i+2], xy[i+3], d})
+// names writes the names of places, those first that found no room before.
+func (g *layoutDrawing) names(o *labelOrder) {
+	early := maps.Clone(o.places)
+	for _, first := range []bool{true, false} {
+		for i := range g.p.places {
+			if early[i] == first && !g.nameOf(i) {
+				g.missing.places = append(g.missing.places, oneLine(g.job.Places[g.p.places[i].place].Name))
+				o.learn(o.places, i)
+			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b stretchOf) int {
-		switch {
-		case a.long > b.long+1e-6:
-			return -1
-		case b.long > a.long+1e-6:
-			return 1
-		}
-		return 0
-	})
-	return out[:min(3, len(out))]
 }
 
-func (s stretchOf) at(t float64) (x, y float64) { return s.ax + t*(s.bx-s.ax), s.ay + t*(s.by-s.ay) }
+func (g *layoutDrawing) runName(i int) string { return oneLine(g.job.Runs[g.p.runs[i].run].Name) }
 
-// alongStretch is where a label is tried, the middle first.
-var alongStretch = []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9}
+// missingLabels are what found no room on the layout.
+type missingLabels struct{ runs, places, counts []string }
 
-// besideRun lists boxes of a size close to a run, on either side.
-func besideRun(r *pictureRun, w, h, gap float64) []rect {
-	var out []rect
-	for _, s := range stretches(r.xy) {
-		nx, ny := (s.ay-s.by)/s.long, (s.bx-s.ax)/s.long
-		if ny > 1e-9 || math.Abs(ny) <= 1e-9 && nx < 0 {
-			nx, ny = -nx, -ny // above first, else to the right
+// count weighs a run's figure above names.
+func (m *missingLabels) count() int { return len(m.runs) + len(m.places) + 4*len(m.counts) }
+
+// lines say what is missing, in lines of that width, at most so many each.
+func (m *missingLabels) lines(widthMM float64, most int) []string {
+	var out []string
+	for _, part := range []struct {
+		what  string
+		names []string
+	}{{"the number of cables of run", m.counts}, {"the name of run", m.runs}, {"the name of place", m.places}} {
+		if len(part.names) == 0 {
+			continue
 		}
-		away := math.Abs(nx)*w/2 + math.Abs(ny)*h/2 + gap + r.halfMM
-		for _, t := range alongStretch {
-			x, y := s.at(t)
-			out = append(out, centred(x+nx*away, y+ny*away, w, h), centred(x-nx*away, y-ny*away, w, h))
-		}
+		out = append(out, namesInLines("no room for "+part.what+" ", part.names, widthMM, most)...)
 	}
 	return out
 }
 
-const (
-	mostNameMM = 30.0
-	stripRoomy = 45.0 // a strip as long as that has room for its length and bends
-)
-
-// tag is the run's name in a frame, with its verdict where it does not pass.
-func (g *layoutDrawing) tag(i int) {
-	r := &g.p.runs[i]
-	run := &g.job.Runs[r.run]
-	text := cutToFit(oneLine(run.Name), mostNameMM, g.nameMM, true)
-	if !g.p.breaks && r.xy[2]-r.xy[0] > stripRoomy {
-		text += "  " + cutToFit(wayText(run), mostNameMM, g.nameMM, true)
-	}
-	word := g.facts[r.run].word()
-	const pad = 0.9
-	textWide, h := TextWidth(text, g.nameMM, true)+2*pad, g.nameMM+2*pad
-	w := textWide
-	if word != "" {
-		w += TextWidth(word, g.nameMM, true) + 2*pad
-	}
-	stretch := stretches(r.xy)
-	if len(stretch) == 0 {
-		g.unnamed++
-		return
-	}
-	x, y := stretch[0].at(0.5)
-	box, leader, ok := g.l.put(besideRun(r, w, h, g.lineMM/2+1.2), x, y, g.facts[r.run].grave())
-	if !ok {
-		g.unnamed++
-		return
-	}
-	if leader != nil {
-		g.Line(PenDimension, false, leader...)
-		g.Disc(Black, x, y, 0.45)
-	}
-	drawTag(g, box, textWide, text, word, g.nameMM)
-}
-
-func drawTag(c Canvas, box rect, textWide float64, text, word string, high float64) {
-	frame := []float64{box.x0, box.y0, box.x1, box.y0, box.x1, box.y1, box.x0, box.y1}
-	c.Fill(White, frame...)
-	middle := (box.y0 + box.y1) / 2
-	c.Text(Text{S: text, X: box.x0 + textWide/2, Y: middle, Height: high, AlignX: Centre, AlignY: Middle, Bold: true})
-	pen := PenDimension
-	if word != "" {
-		ink := Black
-		split := box.x0 + textWide
-		if strings.HasSuffix(word, VerdictWord(fill.Fail)) {
-			c.Fill(Red, split, box.y0, box.x1, box.y0, box.x1, box.y1, split, box.y1)
-			ink, pen = White, PenFail
-		} else {
-			c.Line(PenDimension, false, split, box.y0, split, box.y1)
+// namesInLines lists names after an opening, as many as go into the lines; how
+// many more there are is said.
+func namesInLines(opening string, names []string, widthMM float64, most int) []string {
+	with := func(n int) []string {
+		text := opening + strings.Join(names[:n], ", ")
+		if n < len(names) {
+			text += fmt.Sprintf(" and %d more: see check JOB", len(names)-n)
 		}
-		c.Text(Text{S: word, X: (split + box.x1) / 2, Y: middle, Height: high, AlignX: Centre, AlignY: Middle, Bold: true, Ink: ink})
+		return breakLines(text, widthMM, TextSmall, most+1)
 	}
-	c.Line(pen, true, frame...)
+	if lines := with(len(names)); len(lines) <= most {
+		return lines
+	}
+	tooMany := sort.Search(min(len(names), 100*most), func(n int) bool { return len(with(n)) > most })
+	lines := with(max(0, tooMany-1))
+	return lines[:min(most, len(lines))]
 }
 
 // nameOf writes a place's name beside its symbol.
-func (g *layoutDrawing) nameOf(p *picturePlace) {
+func (g *layoutDrawing) nameOf(i int) bool {
+	p, s := &g.p.places[i], &g.seated[i]
 	pl := &g.job.Places[p.place]
 	high := g.nameMM
-	x, y, half := p.x, p.y, g.symbolMM/2
-	if name := placeSymbol(pl); name == "" {
-		half, high = 1.1, TextSmall
-	} else {
-		_, x, y, _ = g.seated(name, p)
+	if s.symbol == nil {
+		high = TextSmall
 	}
 	text := cutToFit(oneLine(pl.Name), mostNameMM, high, false)
 	w, h := TextWidth(text, high, false)+0.6, high+0.6
-	across, down := half+w/2+0.4, half+h/2+0.3
-	var near []rect
-	for _, o := range [][2]float64{{across, 0}, {-across, 0}, {0, down}, {0, -down}, {across, -down}, {-across, -down}, {across, down}, {-across, down},
-		{across, -half}, {across, half}, {-across, -half}, {-across, half}} {
-		near = append(near, centred(x+o[0], y+o[1], w, h))
-	}
-	box, leader, ok := g.l.put(near, p.x, p.y, false)
+	near := g.l.apartFirst(besideBox(s.box, w, h), i+1)
+	box, leader, ok := g.l.put(labelled{near: near, wide: w, high: h, x: p.x, y: p.y})
 	if !ok {
-		g.unnamed++
-		return
+		return false
 	}
 	if leader != nil {
-		if cut := shortened(leader, half, 0); cut != nil {
+		if cut := shortened(leader, s.box.high()/2, 0); cut != nil {
 			g.Line(PenDimension, false, cut...)
 		}
 	}
 	g.Text(Text{S: text, X: (box.x0 + box.x1) / 2, Y: (box.y0 + box.y1) / 2, Height: high, AlignX: Centre, AlignY: Middle})
+	return true
 }
 
-// strokes marks how many cables a run holds, where there is room on it.
-func (g *layoutDrawing) strokes(i int) {
-	const size = 6.0 // numerals of 2.1 mm
-	r := &g.p.runs[i]
-	n := coreCount(g.job.Cores(r.run))
-	if n == 0 {
-		return
+// besideBox lists boxes of a size close to a symbol's box: at its sides, above
+// and below it, at its corners.
+func besideBox(b rect, w, h float64) []rect {
+	const gap = 0.4
+	x, y := (b.x0+b.x1)/2, (b.y0+b.y1)/2
+	across, down := b.wide()/2+w/2+gap, b.high()/2+h/2+gap
+	half, aside := b.high()/2, w/2+0.8
+	var out []rect
+	for _, o := range [][2]float64{{across, 0}, {-across, 0}, {0, down}, {0, -down}, {across, -down}, {-across, -down}, {across, down}, {-across, down},
+		{across, -half}, {across, half}, {-across, -half}, {-across, half},
+		{aside, down}, {-aside, down}, {aside, -down}, {-aside, -down}} { // clear of a line through the middle
+		out = append(out, centred(x+o[0], y+o[1], w, h))
 	}
-	for _, s := range stretches(r.xy) {
-		if s.long < 5 {
-			continue
-		}
-		angle := math.Atan2(s.by-s.ay, s.bx-s.ax) * 180 / math.Pi
-		if angle > 90.5 {
-			angle -= 180
-		} else if angle <= -89.5 {
-			angle += 180
-		}
-		for _, t := range alongStretch {
-			x, y := s.at(t)
-			if min(t, 1-t)*s.long < 2.6 {
-				continue
-			}
-			if n > 4 { // the numeral stands clear of the run's own line
-				sin, cos := math.Sincos(angle * math.Pi / 180)
-				aside := g.halfWide(r) - W35
-				x, y = x+sin*aside, y-cos*aside
-			}
-			box, numeral := strokeBoxes(x, y, size, angle, n)
-			if !g.strokesFit(box, i+1) || n > 4 && !g.l.fits(numeral.grown(-0.1)) {
-				continue
-			}
-			g.used.strokes = true
-			Conductors(g, x, y, size, angle, n)
-			g.l.solid.take(box)
-			if n > 4 {
-				g.l.takeWords(numeral)
-			}
-			return
-		}
-	}
-}
-
-// strokesFit is fits but for the run's own line.
-func (g *layoutDrawing) strokesFit(r rect, owner int) bool {
-	return r.within(g.l.area) && g.l.solid.free(r) && g.l.lines.freeBut(r, owner)
-}
-
-// strokeBoxes are the room that Conductors takes: the strokes and the numeral.
-func strokeBoxes(x, y, size, angleDeg float64, n int) (box, numeral rect) {
-	unit := size / 2
-	long := 0.9 * unit
-	if n > 1 && n <= 4 {
-		long += 0.5 * unit * float64(n-1) / 2
-	}
-	sin, cos := math.Sincos(angleDeg * math.Pi / 180)
-	w, h := math.Abs(cos)*long+math.Abs(sin)*0.6*unit, math.Abs(sin)*long+math.Abs(cos)*0.6*unit
-	box = centred(x, y, 2*w, 2*h)
-	u, v := 0.45*unit, -0.55*unit
-	tx, ty := x+cos*u-sin*v, y+sin*u+cos*v
-	high := 0.7 * unit
-	return box, rect{tx, ty - high/2, tx + TextWidth(fmt.Sprint(n), high, false), ty + high/2}
+	return out
 }
 
 // setLabel says how deep a set is, where there is room beside it.

@@ -12,6 +12,7 @@ import (
 const (
 	wallMargin  = 9.0
 	axesMargin  = 11.0
+	wallSlack   = 8.0 // above and below it, for labels at the ends of leaders
 	partsApartM = 0.6 // between parts of a job that do not hang together
 )
 
@@ -20,20 +21,15 @@ const (
 func wallPicture(j *route.Job, runs []int, area rect) *layoutPicture {
 	p := &layoutPicture{breaks: true, left: max(0, len(runs)-mostDrawn)}
 	runs = runs[:min(len(runs), mostDrawn)]
-	project, most := projection(elevation), mostFolds
-	if leavesTheWall(j, runs) {
-		project, most = cabinet, 1
+	project, most := projectionOf(j, runs)
+	if most == 1 {
 		p.note = "cabinet axonometry: out of the wall at 45°, half scale"
 	}
 	w := newWall(j, runs, project)
 	if w.parts > 1 {
 		p.note = joinNotes(p.note, "parts that are not joined are set apart")
 	}
-	inside := area.grown(-wallMargin)
-	if w.heightsKnown {
-		inside.x0 += axesMargin
-		inside.y1 -= axesMargin
-	}
+	inside := w.inside(area)
 	f := w.fold(runs, project, inside, most)
 	p.note, p.scale = joinNotes(p.note, f.note()), scaleName(f.scale)
 	at := w.placer(f, inside, project)
@@ -48,6 +44,38 @@ func wallPicture(j *route.Job, runs []int, area rect) *layoutPicture {
 		p.axes = w.axes(p, f, area, at)
 	}
 	return p
+}
+
+// projectionOf is how the runs are seen, and in how many lengths at most: what
+// leaves the wall cannot be cut.
+func projectionOf(j *route.Job, runs []int) (projection, int) {
+	if leavesTheWall(j, runs) {
+		return cabinet, 1
+	}
+	return elevation, mostFolds
+}
+
+// inside is the area without the room for names, heights and distances.
+func (w *wall) inside(area rect) rect {
+	in := area.grown(-wallMargin)
+	if w.heightsKnown {
+		in.x0 += axesMargin
+		in.y1 -= axesMargin
+	}
+	return in
+}
+
+// wallHigh is how high an area must be for the layout that it has in this one:
+// what is left can be had for other things at no loss of scale.
+func wallHigh(j *route.Job, runs []int, area rect) float64 {
+	runs = runs[:min(len(runs), mostDrawn)]
+	project, most := projectionOf(j, runs)
+	w := newWall(j, runs, project)
+	inside := w.inside(area)
+	f := w.fold(runs, project, inside, most)
+	lengths := float64(len(f.x0))
+	high := w.box.high()*f.per*lengths + f.gapMM*(lengths-1)
+	return min(area.high(), high+area.high()-inside.high()+wallSlack)
 }
 
 func scaleName(scale int) string {
@@ -227,14 +255,30 @@ func placesOf(j *route.Job, runs []pictureRun) []picturePlace {
 		out[k].runs++
 	}
 	for _, r := range runs {
-		n := len(r.xy)
-		arrive(r.fold, j.Runs[r.run].From, r.xy[0], r.xy[1], r.xy[2], r.xy[3])
-		arrive(r.fold, j.Runs[r.run].To, r.xy[n-2], r.xy[n-1], r.xy[n-4], r.xy[n-3])
+		for _, end := range []struct {
+			place int
+			xy    []float64
+		}{{j.Runs[r.run].From, r.xy}, {j.Runs[r.run].To, turnedRound(r.xy)}} {
+			fromX, fromY := fartherOn(end.xy)
+			arrive(r.fold, end.place, end.xy[0], end.xy[1], fromX, fromY)
+		}
 	}
 	for k := range out {
 		out[k].freeDeg = quarter(towards[k][0], towards[k][1])
 	}
 	return out
+}
+
+// fartherOn is the first corner that is not close to the start of a line: a set
+// there does not turn the symbol.
+func fartherOn(xy []float64) (x, y float64) {
+	const closeMM = 2.0
+	for i := 2; i+3 < len(xy); i += 2 {
+		if math.Hypot(xy[i]-xy[0], xy[i+1]-xy[1]) > closeMM {
+			return xy[i], xy[i+1]
+		}
+	}
+	return xy[len(xy)-2], xy[len(xy)-1]
 }
 
 // quarter is the direction to the nearest right angle, down where there is none.

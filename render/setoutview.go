@@ -236,7 +236,7 @@ func (v *viewDrawing) bendLabel(i int) {
 		near = append(near, centred(out.x+ux*reach, out.y+uy*reach, w, h), centred(in.x-ux*reach, in.y-uy*reach, w, h))
 	}
 	at := v.on(b.at(0.3, half)) // clear of the radius
-	box, leader, ok := v.labels.put(near, at.x, at.y, true)
+	box, leader, ok := v.labels.put(labelled{near: near, wide: w, high: h, x: at.x, y: at.y, grave: true})
 	if !ok {
 		return // the strip over the view has the same figures
 	}

@@ -5,18 +5,22 @@ import (
 	"math"
 )
 
-// Symbol draws a symbol by name about x, y, within a square of sizeMM, turned
-// clockwise by angle degrees; letters stay upright. Boxes and rings are white
-// inside, so that a run drawn first ends at them. It draws nothing and returns
-// false when there is no such symbol.
-//
-// At angle 0 a socket-outlet, a cable outlet and an equipment point hang from
-// a run coming down from above.
-func Symbol(c Canvas, name string, x, y, sizeMM, angle float64) bool {
-	s, ok := symbolNamed(name)
-	if !ok {
-		return false
-	}
+// symbol is strokes in a grid from -1 to 1 both ways, y down; a wide one goes
+// from -wide to wide across. At angle 0 a socket-outlet, a cable outlet and an
+// equipment point hang from a run coming down from above.
+type symbol struct {
+	name, title string
+	strokes     []stroke
+	wide        float64 // 0 is 1
+}
+
+// halfWide is half of the symbol's width in halves of its size.
+func (s *symbol) halfWide() float64 { return max(1, s.wide) }
+
+// draw draws the symbol about x, y, within a square of sizeMM, turned clockwise
+// by angle degrees; letters stay upright. Boxes and rings are white inside, so
+// that a run drawn first ends at them.
+func (s *symbol) draw(c Canvas, x, y, sizeMM, angle float64) {
 	sin, cos := math.Sincos(angle * math.Pi / 180)
 	g := grid{c, x, y, sizeMM / 2, sin, cos, angle}
 	c.Group("symbol", s.title)
@@ -24,37 +28,17 @@ func Symbol(c Canvas, name string, x, y, sizeMM, angle float64) bool {
 		stroke(g)
 	}
 	c.End()
-	return true
 }
 
-// Symbols returns the names of all symbols, in the order of a legend.
-func Symbols() []string {
-	names := make([]string, len(symbols))
-	for i, s := range symbols {
-		names[i] = s.name
-	}
-	return names
-}
-
-// SymbolTitle returns what a legend says of a symbol, "" when there is none.
-func SymbolTitle(name string) string {
-	s, _ := symbolNamed(name)
-	return s.title
-}
-
-func symbolNamed(name string) (symbol, bool) {
-	for _, s := range symbols {
-		if s.name == name {
-			return s, true
+// symbolNamed finds a symbol of the table; a name that is not in it is our
+// mistake.
+func symbolNamed(name string) *symbol {
+	for i := range symbols {
+		if symbols[i].name == name {
+			return &symbols[i]
 		}
 	}
-	return symbol{}, false
-}
-
-// symbol is strokes in a grid from -1 to 1 both ways, y down.
-type symbol struct {
-	name, title string
-	strokes     []stroke
+	panic("no symbol " + name)
 }
 
 type stroke func(g grid)

@@ -3,20 +3,36 @@ package render
 import (
 	"math"
 	"testing"
+
+	"tubewright/route"
 )
+
+// allSymbols are those of the table and of switches of several kinds.
+func allSymbols() []*symbol {
+	var out []*symbol
+	for i := range symbols {
+		out = append(out, &symbols[i])
+	}
+	const one, two, between = route.OneWay, route.TwoWay, route.Intermediate
+	for _, roles := range [][]route.SwitchRole{{0}, {one}, {two}, {between}, {one, one}, {one, one, one}, {one, one, one, one},
+		{two, one}, {two, two}, {0, 0}, {two, between, one}, {one, 0}, {one, one, one, one, one, one, one}} {
+		out = append(out, switchSymbol(roles))
+	}
+	return out
+}
 
 // symbolSheet is a legend of every symbol, upright and turned, with the marks
 // for conductors beneath.
 func symbolSheet() *Sheet {
-	s := NewSheet(210, 148)
-	for i, name := range Symbols() {
-		x, y := 16+float64(i%4)*50, 14+float64(i/4)*16
-		Symbol(s, name, x, y, 9, 0)
-		Symbol(s, name, x+12, y, 6, 90)
-		s.Text(Text{S: SymbolTitle(name), X: x - 5, Y: y + 8, Height: TextSmall})
+	s := NewSheet(210, 240)
+	for i, sym := range allSymbols() {
+		x, y := 16+float64(i%3)*66, 14+float64(i/3)*16
+		sym.draw(s, x, y, 9, 0)
+		sym.draw(s, x+24, y, 6, 90)
+		s.Text(Text{S: sym.title, X: x - 5, Y: y + 8, Height: TextSmall})
 	}
 	for i, n := range []int{1, 2, 3, 4, 5, 12} {
-		x, y := 16+float64(i)*32, 138.0
+		x, y := 16+float64(i)*32, 230.0
 		s.Line(PenOutline, false, x-8, y, x+16, y)
 		Conductors(s, x, y, 6, 0, n)
 	}
@@ -26,16 +42,15 @@ func symbolSheet() *Sheet {
 func TestSymbolGolden(t *testing.T) { golden(t, "symbols", symbolSheet()) }
 
 func TestSymbolsStayInTheirSquare(t *testing.T) {
-	for _, name := range Symbols() {
+	for _, sym := range allSymbols() {
+		name, most := sym.name, 10*math.Hypot(1, sym.halfWide())+0.01
 		for _, angle := range []float64{0, 37, 90, 180} {
 			s := NewSheet(100, 100)
-			if !Symbol(s, name, 50, 50, 20, angle) {
-				t.Fatalf("%s is listed and not drawn", name)
-			}
+			sym.draw(s, 50, 50, 20, angle)
 			for _, m := range s.List {
 				xy := reach(m)
 				for i := 0; i < len(xy); i += 2 {
-					if math.Hypot(xy[i]-50, xy[i+1]-50) > 10*math.Sqrt2+0.01 {
+					if math.Hypot(xy[i]-50, xy[i+1]-50) > most {
 						t.Errorf("%s at %g°: %v leaves its square", name, angle, m)
 					}
 				}
@@ -78,10 +93,11 @@ func spots(m Mark) []float64 {
 
 // Turning a symbol turns every mark of it but its letters.
 func TestSymbolTurns(t *testing.T) {
-	for _, name := range Symbols() {
+	for _, sym := range allSymbols() {
+		name := sym.name
 		a, b := NewSheet(100, 100), NewSheet(100, 100)
-		Symbol(a, name, 0, 0, 20, 0)
-		Symbol(b, name, 0, 0, 20, 90)
+		sym.draw(a, 0, 0, 20, 0)
+		sym.draw(b, 0, 0, 20, 90)
 		for i := range a.List {
 			if _, ok := a.List[i].(textMark); ok {
 				continue
@@ -96,16 +112,9 @@ func TestSymbolTurns(t *testing.T) {
 	}
 }
 
-func TestSymbolUnknown(t *testing.T) {
-	s := NewSheet(10, 10)
-	if Symbol(s, "kettle", 5, 5, 5, 0) || len(s.List) != 0 {
-		t.Error("a symbol that does not exist was drawn")
-	}
-}
-
 func TestSymbolNamesAreUnique(t *testing.T) {
 	seen := map[string]bool{}
-	for _, s := range symbols {
+	for _, s := range allSymbols() {
 		if seen[s.name] || seen[s.title] || s.title == "" {
 			t.Errorf("%q, %q", s.name, s.title)
 		}
