@@ -63,8 +63,9 @@ type parser struct {
 	job    *Job
 	places map[string]int
 	runs   map[string]int
-	broken map[string]bool // "places", "places bx1": what could not be read
-	joined *source.Node    // the key that a decimal comma made
+	broken map[string]bool     // "places", "places bx1": what could not be read
+	twice  map[string][]string // by section: names given twice
+	joined *source.Node        // the key that a decimal comma made
 
 	instead func(factors.Enclosure) factors.Enclosure // nil: as the file says
 

@@ -18,7 +18,7 @@ import (
 // are already known to be wrong.
 func Nearest(word string, known []string) string {
 	letters := len([]rune(word))
-	best, bestSlips := "", min(max(1, (letters+1)/3), letters-1)
+	best, bestSlips := "", min(1+letters/3, letters-1)
 	sorted := append([]string(nil), known...)
 	sort.Strings(sorted)
 	if k := begun(word, sorted); k != "" {
@@ -36,11 +36,21 @@ func Nearest(word string, known []string) string {
 		if Renumbered(word, k) {
 			continue
 		}
-		if n := slips(strings.ToLower(word), strings.ToLower(k), bestSlips); n <= bestSlips && (best == "" || n < bestSlips) {
+		n := slips(strings.ToLower(word), strings.ToLower(k), bestSlips)
+		if n > 1 && !sameStart(word, k) {
+			n++ // load is not board
+		}
+		if n <= bestSlips && (best == "" || n < bestSlips) {
 			best, bestSlips = k, n
 		}
 	}
 	return best
+}
+
+// sameStart reports whether two words begin with the same letter.
+func sameStart(a, b string) bool {
+	a, b = bare(a), bare(b)
+	return a != "" && b != "" && a[0] == b[0]
 }
 
 // leastBegun is how many letters say which of the known words was begun.

@@ -137,8 +137,7 @@ func (p *Problem) showLine(b *strings.Builder, line string) {
 	p.showHint(b, at+width+1)
 }
 
-// maxHint is how far to the right hints go before they continue on a line of
-// their own, counted from the start of the line shown.
+// maxHint is how long the lines of a hint are that has no room behind the mark.
 const maxHint = 100
 
 // showHint prints what would be right behind the mark where it fits, else
@@ -148,7 +147,7 @@ func (p *Problem) showHint(b *strings.Builder, at int) {
 	if want == "" {
 		return
 	}
-	if at+utf8.RuneCountInString(want) <= maxHint {
+	if at+utf8.RuneCountInString(want) <= maxShown {
 		b.WriteString(" " + want)
 		return
 	}
