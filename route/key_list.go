@@ -80,5 +80,5 @@ func elsewhere(key, near string) string {
 	if len(parts) == 0 {
 		return ""
 	}
-	return key + " is a key of " + strings.Join(parts, ", ")
+	return key + " belongs to: " + strings.Join(parts, ", ")
 }

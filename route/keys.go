@@ -66,7 +66,7 @@ func (p *parser) unknown(n, k *source.Node, known []string, split *bool) (key st
 	near := source.Nearest(k.Value, known)
 	want := source.Known(known)
 	if other := elsewhere(k.Value, near); other != "" {
-		near, want = "", other+"; here "+want
+		near, want = "", other+"; known here: "+strings.TrimPrefix(want, "known: ")
 	}
 	if near != "" {
 		want = "did you mean " + near + "?" + allKeys(partOf(known))
