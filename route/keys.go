@@ -34,7 +34,7 @@ func (p *parser) keys(n *source.Node, what string, known []string) iter.Seq2[str
 			if i+2 < len(n.Content) {
 				v = p.decimal(v, n.Content[i+2])
 			}
-			if !yield(key, v) {
+			if p.key = key; !yield(key, v) {
 				return
 			}
 		}

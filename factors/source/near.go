@@ -18,7 +18,7 @@ import (
 // are already known to be wrong.
 func Nearest(word string, known []string) string {
 	letters := len([]rune(word))
-	best, bestSlips := "", min(1+letters/3, letters-1)
+	best, bestSlips := "", min(1+letters/4, letters-1)
 	sorted := append([]string(nil), known...)
 	sort.Strings(sorted)
 	if k := begun(word, sorted); k != "" {
