@@ -11,7 +11,7 @@ import (
 // is close. Two swapped neighbours count as one slip, and hyphens, blanks and
 // capitals as none: TNCS is TN-C-S, though TN-S is fewer letters away. The one
 // known word that begins with what was typed wins: cooker is the cooker switch,
-// though coupler is near. A name of one letter, or another number of the same
+// though coupler is near; the last resort is a known word that begins it. A name of one letter, or another number of the same
 // name, is no slip; a number with a digit struck twice is.
 //
 // Cost: one comparison for each known word, so it is called for words that
@@ -44,7 +44,22 @@ func Nearest(word string, known []string) string {
 			best, bestSlips = k, n
 		}
 	}
+	if best == "" {
+		return headOf(word, sorted)
+	}
 	return best
+}
+
+// headOf returns the longest known word that begins this one and is half of it
+// or more: out for output, socket for socket outlet.
+func headOf(word string, known []string) (head string) {
+	word = bare(word)
+	for _, k := range known {
+		if b := bare(k); len(b) >= leastBegun && 2*len(b) >= len(word) && len(k) > len(head) && strings.HasPrefix(word, b) && !Renumbered(word, b) {
+			head = k
+		}
+	}
+	return head
 }
 
 // sameStart reports whether two words begin with the same letter.
