@@ -13,7 +13,7 @@ import (
 )
 
 var materialWords = map[string]factors.Material{
-	"steel": factors.Steel, "galvanised": factors.Steel, "metal": factors.Steel,
+	"steel": factors.Steel, "galvanised": factors.Steel, "galv": factors.Steel, "metal": factors.Steel,
 	"plastic": factors.Plastic, "PVC": factors.Plastic, "pvc": factors.Plastic, "mini": factors.Plastic,
 }
 
@@ -94,7 +94,7 @@ func enclosureWords(text string) (w enclosed) {
 			odd, w.kind = w.kind != 0, k
 		case w.end == 0 && isDigit(word, 0):
 			w.size, w.end = at, at+len(word)
-		case w.end > 0 && strings.TrimSpace(text[w.end:at]) == "" && (w.material != 0 && w.kind != 0 || word == "mm" || word == "x" || word == "×" || isDigit(word, 0)):
+		case w.end > 0 && strings.TrimSpace(text[w.end:at]) == "" && (w.material != 0 && w.kind != 0 || isSizeWord(word)):
 			w.end = at + len(word)
 		default:
 			odd = true
@@ -105,6 +105,12 @@ func enclosureWords(text string) (w enclosed) {
 		at += len(word) + 1
 	}
 	return w
+}
+
+// isSizeWord reports whether a word can go on with a size that was begun:
+// 20 mm, 50 x 50.
+func isSizeWord(word string) bool {
+	return word == "mm" || word == "x" || word == "×" || isDigit(word, 0)
 }
 
 // oddWord reports a word that an enclosure has no use for, as the thing that

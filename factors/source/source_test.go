@@ -126,12 +126,15 @@ func TestNearestName(t *testing.T) {
 // TestUnclosed finds the bracket or quote that has no other end.
 func TestUnclosed(t *testing.T) {
 	for text, want := range map[string]Pos{
-		"a: 1\nb: [1, 2\nc: 3\n":                                                       {2, 4},
-		"a: {b: [s1, s2, c: 3}\n":                                                      {1, 8},
-		"a:\n  b: {c: [1, 2]\n  d: {e: 1}\n":                                           {2, 6},
-		"a: [1,\n  2,\n  3\n":                                                          {1, 4},
-		"a:\n  p: \"up 1, right 2\n  q: \"down 1\"\n":                                  {2, 6},
-		"a: {p: \"up 1, right 2}\nb: {q: \"down 1\"}\n":                                {1, 8},
+		"a: 1\nb: [1, 2\nc: 3\n":                        {2, 4},
+		"a: {b: [s1, s2, c: 3}\n":                       {1, 8},
+		"a:\n  b: {c: [1, 2]\n  d: {e: 1}\n":            {2, 6},
+		"a: [1,\n  2,\n  3\n":                           {1, 4},
+		"a:\n  p: \"up 1, right 2\n  q: \"down 1\"\n":   {2, 6},
+		"a: {p: \"up 1, right 2}\nb: {q: \"down 1\"}\n": {1, 8},
+		"a: {b: 1]}\n":                                  {1, 9},
+		"a: {b: [1]}}\nc: 2\n":                          {1, 12},
+		"a: odd}}\nb: {c: odd}\nd: odd]\n":              {},
 		"a: it's [fine\nb: # [\nc: [x]\nd: ['it''s', \"\\\"\"]\ne: [\n  1\n]\n- [y]\n": {},
 	} {
 		o, _ := unclosed([]byte(text))

@@ -212,11 +212,8 @@ func (r *Reader) syntax(text []byte, err error) {
 		line = good + 1
 	}
 	if o, ok := unclosed(text); ok && o.at.Line > good {
-		p := "a " + string(o.sign)
-		if o.sign == '"' || o.sign == '\'' {
-			p = "a quote"
-		}
-		r.Add(ErrSyntax, o.at, 1, p+" is not closed", "close it with "+string(closers[o.sign]))
+		what, want := o.complaint()
+		r.Add(ErrSyntax, o.at, 1, what, want)
 		return
 	}
 	line = min(line, int32(len(r.File.lines)))
