@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"tubewright/factors/units"
 	"tubewright/route"
 )
 
@@ -75,11 +74,11 @@ func (c *checklist) fixDevices() {
 		c.add(Building, "BS 7671 421.1.201 (from memory)", "The enclosure is of non-combustible material: household premises")
 	}
 	if b.Main.Said() {
-		c.add(Building, practice, "The %s is on the rail, caught, off", MainText(b.Main.V, "main "))
+		c.add(Building, practice, "The %s is on the rail, caught, off", "main "+b.Main.V.String())
 	}
 	for i := range b.Parts {
 		if p := &b.Parts[i]; p.Main.Said() {
-			c.add(Building, practice, "The %s is on the rail before way %d, caught, off", MainText(p.Main.V, "")+" of "+p.Name(), p.Ways[0].Number)
+			c.add(Building, practice, "The %s is on the rail before way %d, caught, off", p.Main.V.String()+" of "+p.Name(), p.Ways[0].Number)
 		}
 	}
 	c.add(Building, practice, "The devices are on the rail in the order of ways, each caught and off: %s", b.devices())
@@ -98,24 +97,6 @@ func (b *Board) devices() string {
 		return "none yet"
 	}
 	return strings.Join(parts, ", ")
-}
-
-// MainText names a main switch in full: main RCCB 80 A, 30 mA, type A.
-func MainText(m route.MainSwitch, lead string) string {
-	s := lead + m.Device + " " + units.Format(float64(m.Rating)) + " A"
-	if m.Residual > 0 {
-		s += ", " + ResidualText(route.Residual{Current: m.Residual, Type: m.Type, Delayed: m.Delayed})
-	}
-	return s
-}
-
-// ResidualText is the residual part of a device: 30 mA, type A.
-func ResidualText(r route.Residual) string {
-	s := fmt.Sprintf("%s mA, type %s", units.Format(float64(r.Current)*1000), r.Type)
-	if r.Delayed {
-		s += ", time-delayed"
-	}
-	return s
 }
 
 func (c *checklist) fitBusbar() {

@@ -19,6 +19,8 @@ var checks = []struct {
 	{temperature, plastics},
 	{rating, func(j *route.Job) int { return len(j.Circuits) }},
 	{together, derived},
+	{arrangement, derived},
+	{unfed, unfedPlaces},
 	{demand, demands},
 	{drop, circuits},
 	{fault, faults},
@@ -73,6 +75,9 @@ func Check(j *route.Job) *Report {
 	groups := make([]group, len(j.Runs))
 	share(len(j.Runs), func(i int) { groups[i] = grouping(m, i) })
 	m.groups = groups
+	if unfedPlaces(j) > 0 {
+		m.used = gangsUsed(j)
+	}
 	for _, c := range checks {
 		n := c.subjects(j)
 		at := len(found)

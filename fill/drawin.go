@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"tubewright/factors"
@@ -108,7 +109,7 @@ func describePull(w *sum.Work, m *matter, p *route.Pull) {
 		}
 		w.Let("L", "length of the pull", "m", sum.Add(lengths...))
 	}
-	sets := 0
+	sets, open := 0, false
 	if p.Joints.Right+len(p.Joints.Other) > 0 {
 		w.Notef("turned in the fittings between the runs: %s; an elbow counts as a right angle (common practice, no source)", p.Joints)
 	}
@@ -116,7 +117,11 @@ func describePull(w *sum.Work, m *matter, p *route.Pull) {
 		if b := p.Parts[i]; m.Runs[r].Drawn && b.Sets+b.Right+len(b.Other) > 0 {
 			w.Notef("bends of run %s, from its path: %s", m.Runs[r].Name, b)
 			sets += b.Sets
+			open = open || slices.ContainsFunc(m.Runs[r].Legs, func(l route.Leg) bool { return l.IsSet() && !l.Stated })
 		}
+	}
+	if open && m.Choices.DrawIn.V != route.DrawInGuide {
+		w.Note("a set whose path leaves its angle open turns 45° at each bend here, a bubble set 22.5° and twice that in its middle, even where the former makes it flatter")
 	}
 	if sets > 0 {
 		w.Note("a set or a double set counts as one bend (the guide's footnote, from memory)")

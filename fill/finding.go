@@ -48,8 +48,9 @@ type Finding struct {
 // matter is what the rules judge: the job, and what several of them need.
 type matter struct {
 	*route.Job
-	groups []group   // of each run; nil: work one out when it is asked for
-	loads  []float64 // of each circuit, A; nil likewise
+	groups []group     // of each run; nil: work one out when it is asked for
+	loads  []float64   // of each circuit, A; nil likewise
+	used   map[int]int // gangs and places that circuits use; nil likewise
 
 	swapped int // a circuit judged with another cable, -1 for none
 	cable   factors.Cable

@@ -36,6 +36,9 @@ func SetOutFinding(w *sum.Work, j *route.Job, run int) Finding {
 	l := slices.MaxFunc(s.Lacks, func(a, b route.Lack) int { return cmp.Compare(a.Limit-a.Value, b.Limit-b.Value) })
 	f.Verdict, f.Value, f.Limit, f.Unit = Fail, l.Limit, l.Value, "mm" // what it takes against what there is
 	f.Reason = fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
+	if l.Instead != "" {
+		f.Reason += "; instead: " + l.Instead
+	}
 	if n := len(s.Lacks) - 1; n > 0 {
 		f.Reason += fmt.Sprintf("; %s more: setout lists them", counting(n, "reason"))
 	}

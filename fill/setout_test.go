@@ -36,3 +36,27 @@ func TestSetOut(t *testing.T) {
 		t.Errorf("%+v", f)
 	}
 }
+
+// TestDrawInOfOpenSets: two 20 mm sets that the former makes at 30° still count
+// at 45° a bend where degrees are limited: 2 × 90° + 90° = 270°, by hand.
+func TestDrawInOfOpenSets(t *testing.T) {
+	const job = "job: s\nchoices: {draw-in: 180}\ntools: {formers: {20: 60 mm}}\nruns:\n  A: {in: steel conduit 20, path: \"right 2, set 20 mm out, up 2, set 20 mm out, up 2\"}\n"
+	j, err := route.Parse("s.yaml", []byte(job))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range fill.Check(j).Findings {
+		if f.Check != "draw-in" {
+			continue
+		}
+		text := ""
+		for _, s := range f.Steps() {
+			text += s.Line() + "\n"
+		}
+		if f.Verdict != fill.Fail || f.Value != 270 || !strings.Contains(text, "leaves its angle open turns 45°") {
+			t.Errorf("%+v\n%s", f, text)
+		}
+		return
+	}
+	t.Error("no draw-in finding")
+}

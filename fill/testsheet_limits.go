@@ -115,6 +115,7 @@ var provePolarity = map[route.PlaceKind]string{
 	route.Switch:         "the line is switched",
 	route.Light:          "SL, N, cpc; screw holder: SL at the centre",
 	route.EmergencyLight: "L, SL, N, cpc each in place",
+	route.TimedFan:       "L, SL, N, cpc each in place",
 	route.Isolator:       "both poles switched, L and N in place",
 	route.CookerSwitch:   "both poles switched, L and N in place",
 }

@@ -74,6 +74,9 @@ func (s *sheet) notes(circuit int) []string {
 	}
 	switch c.CPCRule {
 	case route.ConduitCPC:
+		if text := notSteel(s.m, c); text != "" {
+			out = append(out, text)
+		}
 		out = append(out, "steel conduit serves as cpc: R2 by a long lead at each point; the figure is for sound joints, and one loose coupler outweighs the whole tube")
 	case route.SharedCPC:
 		out = append(out, "one cpc serves several circuits: R2 is by its own way, which may pass points of another circuit")
@@ -86,6 +89,10 @@ func arrangementNotes(c *route.Circuit) []string {
 	var out []string
 	switch c.Arrangement.V {
 	case route.Ring:
+		if c.CPCRule != route.OwnCPC {
+			out = append(out, "lines and neutrals cross-connected, every point reads about (r1+rn)/4; the tube is the cpc and makes no ring to be measured end to end")
+			break
+		}
 		out = append(out, "with the ends cross-connected every point reads about (r1+r2)/4, the same with a cpc of the line's size; a smaller cpc reads most in the middle of the ring; in service both ways are in parallel, so Zs takes less near the board")
 		if len(c.Spurs) > 0 {
 			out = append(out, "a spur reads more by its own length")

@@ -14,7 +14,10 @@ type enclosureRule string
 
 func (e enclosureRule) String() string { return string(e) }
 
-const togetherRule = enclosureRule("BS 7671 521.5.1: rule read, number from memory")
+const (
+	togetherRule = enclosureRule("BS 7671 521.5.1: rule read, number from memory")
+	separateRule = enclosureRule("BS 7671 314.4: circuits electrically separate, from memory")
+)
 
 // together judges that all live conductors of a circuit and its cpc lie in the
 // same ferromagnetic enclosure. In every state of the switches the current of
@@ -28,10 +31,10 @@ func together(w *sum.Work, m *matter, index int) Finding {
 	if c.Named {
 		return Finding{}
 	}
-	f := Finding{Check: "together", Subject: "circuit " + c.Name, At: c.At, Unit: "runs"}
+	f := Finding{Check: "together", Subject: "circuit " + c.Name, At: c.At, Unit: "faults"}
 	loops := m.Loops(index)
-	fails := func(text string) {
-		w.Note(text, togetherRule)
+	fails := func(text string, source fmt.Stringer) {
+		w.Note(text, source)
 		if f.Reason == "" {
 			f.Reason = text
 		}
@@ -41,23 +44,25 @@ func together(w *sum.Work, m *matter, index int) Finding {
 		l := &loops[i]
 		if l.Lender >= 0 && !borrowers[l.Load] {
 			borrowers[l.Load] = true
-			fails(borrowedText(m, l))
+			fails(borrowedText(m, l), separateRule)
 		}
 		for _, run := range unbalanced(m, l) {
 			if !apart[run] {
 				apart[run] = true
-				fails(apartText(m, l, run))
+				fails(apartText(m, l, run), togetherRule)
 			}
 		}
 	}
 	for _, run := range withoutCPC(m, index) {
 		if !apart[run] {
 			apart[run] = true
-			fails(fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name))
+			fails(fmt.Sprintf("run %s has live conductors of the circuit and no cpc of it", m.Runs[run].Name), togetherRule)
 		}
 	}
 	w.Note(fmt.Sprintf("%s, %s for their current over all switch states: in each steel run the currents out and home were added up", counting(loads(loops), "load"), counting(len(loops), "way")), togetherRule)
-	n := w.Let("n", "steel runs where they do not cancel or the cpc is missing", "runs", sum.N(float64(len(apart))))
+	a := w.Let("a", "steel runs where they do not cancel or the cpc is missing", "", sum.N(float64(len(apart))))
+	b := w.Let("b", "loads whose neutral is borrowed from another circuit", "", sum.N(float64(len(borrowers))))
+	n := w.Let("n", "faults", "", sum.Add(sum.T(a), sum.T(b)))
 	f.Value, f.Limit, f.Verdict = n.Value, 0, Pass
 	if f.Reason != "" {
 		f.Verdict = Fail
@@ -102,6 +107,8 @@ func unbalanced(m *matter, l *route.CurrentLoop) []int {
 // circuit's neutral.
 func borrowedText(m *matter, l *route.CurrentLoop) string {
 	text := fmt.Sprintf("the neutral of %s is borrowed from circuit %s", m.Places[l.Load].Name, m.Circuits[l.Lender].Name)
+	lender := m.Circuits[l.Lender].Name
+	after := ": with circuit " + lender + " off, that neutral can still be live from here"
 	var runs []string
 	for _, p := range l.Back[len(l.Back)-l.Lent:] {
 		if name := m.Runs[p.Run].Name; !slices.Contains(runs, name) {
@@ -110,11 +117,11 @@ func borrowedText(m *matter, l *route.CurrentLoop) string {
 	}
 	switch len(runs) {
 	case 0:
-		return text
+		return text + after
 	case 1:
-		return text + ", whose neutral carries its current home in run " + runs[0]
+		return text + ", in whose neutral its current comes home through run " + runs[0] + after
 	}
-	return text + ", whose neutral carries its current home in runs " + join(runs)
+	return text + ", in whose neutral its current comes home through runs " + join(runs) + after
 }
 
 // apartText says how a load's current fails to cancel in a run.

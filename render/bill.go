@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -44,9 +45,41 @@ func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 	for i, r := range rules {
 		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)
 	}
-	fmt.Fprintf(w, "\nallowance for waste: conduit and trunking %s %%, cable %s %%\n", percent(j.Allow.ConduitWaste.V), percent(j.Allow.CableWaste.V))
-	_ = writeWrapped(w, "", "  ", "not counted: boards, protective devices, heaters, motors, fans and other equipment, and sundries such as paint, solvent and labels")
+	fmt.Fprintln(w)
+	_ = writeWrapped(w, "", "  ", wasteLine(j, items))
+	_ = writeWrapped(w, "", "  ", "not counted: "+notCounted(items))
 	return nil
+}
+
+// wasteLine says what is added or lost, by the allowance or the cut list.
+func wasteLine(j *route.Job, items []route.Item) string {
+	text := fmt.Sprintf("waste: cable %s %% allowed", percent(j.Allow.CableWaste.V))
+	cut, allowed := false, false
+	for _, it := range items {
+		if it.Cut {
+			cut = true
+			text += fmt.Sprintf("; %s %s %% lost by the cut list", it.Name, percent(round3(it.Lost*100)/100))
+		} else if it.Pack > 0 && !strings.Contains(it.Group, "cable") {
+			allowed = true
+		}
+	}
+	if allowed {
+		what := "conduit and trunking"
+		if cut {
+			what = "other " + what
+		}
+		text += fmt.Sprintf("; %s %s %% allowed", what, percent(j.Allow.ConduitWaste.V))
+	}
+	return text
+}
+
+// notCounted names what a bill leaves out.
+func notCounted(items []route.Item) string {
+	text := "heaters, motors, fans and other equipment, and sundries such as paint, solvent and labels"
+	if !slices.ContainsFunc(items, func(it route.Item) bool { return it.Group == "board" }) {
+		text = "board and protective devices, which the job does not describe, " + text
+	}
+	return text
 }
 
 func percent(v float64) string { return units.Format(v * 100) }
@@ -95,11 +128,23 @@ func WriteBillCSV(to io.Writer, items []route.Item) error {
 }
 
 func billHead() []string {
-	return []string{"group", "item", "net", "gross", "unit", "to order", "runs", "counting"}
+	return []string{"group", "item", "net", "gross", "unit", "to order", "waste %", "runs", "counting"}
 }
 
 func billCells(it route.Item) []string {
-	return []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, strings.Join(it.Runs, " "), it.Rule}
+	return []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, wasteCell(it), strings.Join(it.Runs, " "), it.Rule}
+}
+
+// wasteCell is the allowance of an item, or what its cut list loses; the
+// counting rule says which.
+func wasteCell(it route.Item) string {
+	switch {
+	case it.Cut:
+		return units.Format(round3(it.Lost * 100))
+	case it.Pack > 0:
+		return percent(it.Waste)
+	}
+	return ""
 }
 
 // unformula keeps a spreadsheet from taking a cell for a formula.
@@ -112,13 +157,16 @@ func unformula(cells []string) []string {
 	return cells
 }
 
-// BillRows is the bill as it stands on a diagram.
+// BillRows is what there is to buy, as it stands on a diagram.
 func BillRows(items []route.Item) []BillRow {
 	out := make([]BillRow, 0, len(items))
 	for _, it := range items {
-		row := BillRow{Item: it.Name, Unit: it.Unit, Quantity: quantityText(it.Net)}
-		if it.Unit == "m" {
-			row.Unit, row.Quantity = "", it.Order
+		if it.Labour {
+			continue
+		}
+		row := BillRow{it.Name, it.Order}
+		if it.Pack > 0 {
+			row.Quantity = fmt.Sprintf("%.0f × %s m", it.Packs, units.Format(it.Pack))
 		}
 		out = append(out, row)
 	}

@@ -65,11 +65,23 @@ func priceTable(w io.Writer, e *route.Estimate) error {
 		t.add(priceCells(&l)...)
 		if i+1 == len(e.Lines) || e.Lines[i+1].Group != l.Group {
 			g := e.Groups[group]
-			t.add("  total "+g.Group, "", "", "", money(g.Cost), "", hours(g.Hours))
+			t.add(totalCells(g)...)
 			group++
 		}
 	}
 	return t.write(w, "")
+}
+
+// totalCells are a group's total; what is not known is not nothing.
+func totalCells(g route.GroupTotal) []string {
+	cells := []string{"  total " + g.Group, "", "", "", nonePriced, "", "–"}
+	if g.Priced {
+		cells[4] = money(g.Cost)
+	}
+	if g.Timed {
+		cells[6] = hours(g.Hours)
+	}
+	return cells
 }
 
 func priceCells(l *route.PricedItem) []string {

@@ -14,6 +14,8 @@ type itemJSON struct {
 	Net      float64    `json:"net"`
 	Gross    float64    `json:"gross"`
 	Order    string     `json:"order"`
+	Allowed  *float64   `json:"waste_allowed_percent"` // null where the cut list counts
+	Lost     *float64   `json:"cut_list_lost_percent"`
 	Runs     []string   `json:"runs"`
 	Shares   []float64  `json:"shares"` // of net, run by run
 	Counting string     `json:"counting"`
@@ -45,9 +47,9 @@ type estimateJSON struct {
 }
 
 type groupJSON struct {
-	Group  string  `json:"group"`
-	Amount float64 `json:"amount"`
-	Hours  float64 `json:"hours"`
+	Group  string   `json:"group"`
+	Amount *float64 `json:"amount"` // null: none of it priced
+	Hours  *float64 `json:"hours"`  // null: none of it timed
 }
 
 type insteadJSON struct {
@@ -73,7 +75,13 @@ type billJSON struct {
 func WriteBillJSON(w io.Writer, b PricedBill) error {
 	out := billJSON{Job: b.Job.Name, Items: []itemJSON{}, Cautions: Cautions}
 	for _, it := range b.Items {
-		out.Items = append(out.Items, itemJSON{it.Group, it.Name, it.Unit, it.Net, it.Gross, it.Order, list(it.Runs), list(it.Shares), it.Rule, nil})
+		one := itemJSON{Group: it.Group, Item: it.Name, Unit: it.Unit, Net: it.Net, Gross: it.Gross, Order: it.Order, Runs: list(it.Runs), Shares: list(it.Shares), Counting: it.Rule}
+		if it.Cut {
+			one.Lost = number(round3(it.Lost * 100))
+		} else if it.Pack > 0 {
+			one.Allowed = number(round3(it.Waste * 100))
+		}
+		out.Items = append(out.Items, one)
 	}
 	if e := b.Estimate; e != nil {
 		for i := range e.Lines {
@@ -110,7 +118,14 @@ func estimateOf(e *route.Estimate) *estimateJSON {
 	out := &estimateJSON{Currency: e.Terms.Currency, Groups: []groupJSON{}, Material: e.Material, Sundries: e.Sundries, Hours: *number(e.Hours), Labour: e.Labour,
 		Overhead: e.Overhead, Profit: e.Profit, Total: e.Total, Unpriced: list(e.Unpriced), Untimed: list(e.Untimed), Steps: stepTexts(e.Steps)}
 	for _, g := range e.Groups {
-		out.Groups = append(out.Groups, groupJSON{g.Group, g.Cost, *number(g.Hours)})
+		one := groupJSON{Group: g.Group}
+		if g.Timed {
+			one.Hours = number(g.Hours)
+		}
+		if g.Priced {
+			one.Amount = number(g.Cost)
+		}
+		out.Groups = append(out.Groups, one)
 	}
 	return out
 }

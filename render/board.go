@@ -64,11 +64,11 @@ func boardTitle(b *fill.Board) string {
 		parts = append(parts, b.Name())
 	}
 	if b.Main.Said() {
-		parts = append(parts, fill.MainText(b.Main.V, "main "))
+		parts = append(parts, "main "+b.Main.V.String())
 	}
 	for i := range b.Parts {
 		if p := &b.Parts[i]; p.Main.Said() {
-			parts = append(parts, fill.MainText(p.Main.V, p.Name()+" "))
+			parts = append(parts, p.Name()+" "+p.Main.V.String())
 		}
 	}
 	return strings.Join(append(parts, fmt.Sprintf("%d ways", b.Ways)), "; ")
@@ -112,7 +112,7 @@ func scheduleRow(b *fill.Board, e fill.Entry) []string {
 	c := &b.Job.Circuits[e.Circuit]
 	rcbo := "–"
 	if g := c.Electrical.RCBO; g.Said() {
-		rcbo = fill.ResidualText(g.V)
+		rcbo = g.V.String()
 	}
 	return []string{wayNumber(e.Way), oneLine(c.Name), c.Device.V.String(), rcbo, cableShort(c.Cable.V, ""), cpcText(c), threeFigures(e.Ib), threeFigures(e.ZsMax), section}
 }

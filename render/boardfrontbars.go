@@ -207,7 +207,7 @@ func (f *front) brackets() {
 		f.Line(PenSymbol, false, x0+0.6, y, x0+0.6, y+1.5, x1-0.6, y+1.5, x1-0.6, y)
 		text := "main"
 		if p.Section > 0 {
-			text = fill.MainText(p.Main.V, p.Name()+": ")
+			text = p.Name() + ": " + p.Main.V.String()
 		}
 		for k, l := range breakLines(text, x1-x0-1, TextSmall, 2) {
 			f.Text(Text{S: l, X: (x0 + x1) / 2, Y: y + 2.4 + float64(k)*tableNoteMM + TextSmall, Height: TextSmall, AlignX: Centre})

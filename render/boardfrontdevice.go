@@ -2,7 +2,6 @@ package render
 
 import (
 	"tubewright/factors/units"
-	"tubewright/fill"
 )
 
 // device draws what stands in a slot: a main switch, a circuit's device or a
@@ -14,7 +13,7 @@ func (f *front) device(s *slot) {
 		f.Group("blank", "blank")
 		f.blankPlate(s, body)
 	case s.main != nil:
-		f.Group("main", oneLine(fill.MainText(*s.main, s.title+" ")))
+		f.Group("main", oneLine(s.title+" "+s.main.String()))
 		f.body(body, Pen{W70, Black, Solid})
 		f.faceText(body, mainLines(s), s.main.Residual > 0)
 	default:

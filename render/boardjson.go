@@ -72,7 +72,7 @@ func WriteBoardJSON(w io.Writer, b *fill.Board, r *fill.Report) error {
 	out := boardJSON{Job: b.Job.Name, Board: b.Name(), Sections: []string{}, Ways: b.Ways, Used: b.Used, Modules: b.Modules(),
 		Verdict: r.Verdict().String(), Findings: findingsJSON(r), Schedule: entriesJSON(b), Checklist: []taskJSON{}, Torque: []terminalJSON{}, Bars: barsJSON(b), Cautions: Cautions}
 	if b.Main.Said() {
-		out.Main = fill.MainText(b.Main.V, "")
+		out.Main = b.Main.V.String()
 	}
 	if b.Job.Board.Ways.Said() {
 		left := b.Left()
@@ -82,7 +82,7 @@ func WriteBoardJSON(w io.Writer, b *fill.Board, r *fill.Report) error {
 		out.Rail = &b.Job.Board.Modules.V
 	}
 	for i := range b.Job.Board.Sections {
-		out.Sections = append(out.Sections, fill.MainText(b.Job.Board.Sections[i].Main.V, ""))
+		out.Sections = append(out.Sections, b.Job.Board.Sections[i].Main.V.String())
 	}
 	for _, t := range b.Tasks() {
 		out.Checklist = append(out.Checklist, taskJSON{t.Number, t.Stage.String(), t.Stage == fill.LiveTests, t.Text, sourceWords(t.Source)})
@@ -106,7 +106,7 @@ func entriesJSON(b *fill.Board) []entryJSON {
 			one.Circuit, one.Device = &c.Name, c.Device.V.String()
 			one.Cable, one.CPC = c.Cable.V.String(), cpcText(c)
 			if c.Electrical.RCBO.Said() {
-				one.RCBO = fill.ResidualText(c.Electrical.RCBO.V)
+				one.RCBO = c.Electrical.RCBO.V.String()
 			}
 		}
 		out = append(out, one)

@@ -37,7 +37,7 @@ type DrawingOptions struct {
 }
 
 // BillRow is one line of the bill as it stands on the diagram.
-type BillRow struct{ Item, Unit, Quantity string }
+type BillRow struct{ Item, Quantity string }
 
 // Diagram draws a job on one sheet: its layout, each run with its
 // cross-section and verdict, circuits, bill, legend, cautions and title block.

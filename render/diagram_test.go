@@ -43,7 +43,7 @@ func drawnOn(tb testing.TB, r *fill.Report, p Paper, bill []BillRow) *Sheet {
 	return s
 }
 
-var someBill = []BillRow{{"steel conduit 20 mm", "m", "20.61"}, {"through box", "each", "1"}}
+var someBill = []BillRow{{"steel conduit 20 mm", "6 × 3.75 m"}, {"through box", "1"}}
 
 func TestDiagramGolden(t *testing.T) {
 	for _, name := range []string{"boatstore", "workshop", "classroom", "existing"} {
@@ -133,7 +133,7 @@ func lineOver(xy []float64, p placedText) bool {
 func TestDemosHaveNoFaults(t *testing.T) {
 	long := make([]BillRow, 70)
 	for i := range long {
-		long[i] = BillRow{fmt.Sprintf("item %d of a bill that is longer than any sheet has room for", i), "each", "12"}
+		long[i] = BillRow{fmt.Sprintf("item %d of a bill that is longer than any sheet has room for", i), "12"}
 	}
 	for _, name := range demos {
 		for _, p := range []Paper{A3, A4} {
@@ -199,7 +199,7 @@ func TestBillIsWholeOrNamed(t *testing.T) {
 	}
 	long := make([]BillRow, 200)
 	for i := range long {
-		long[i] = BillRow{fmt.Sprintf("item %d", i), "each", "1"}
+		long[i] = BillRow{fmt.Sprintf("item %d", i), "1"}
 	}
 	if s := drawnOn(t, r, A3, long); !says(s, "200 items: see bill JOB") || says(s, "item 0") {
 		t.Error("a long bill is on the sheet in part")

@@ -53,7 +53,7 @@ func (u *legendUse) entries() []legendEntry {
 	}
 	add(u.entry, "conduit from trunking", func(c Canvas, x, y float64) { c.Disc(Black, x, y, 0.8) })
 	add(u.coupler, "coupler or elbow", ring)
-	add(u.inspection, "inspection bend", func(c Canvas, x, y float64) {
+	add(u.inspection, "inspection bend or tee", func(c Canvas, x, y float64) {
 		ring(c, x, y)
 		c.Disc(Black, x, y, 0.35)
 	})

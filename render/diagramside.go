@@ -115,33 +115,38 @@ func (f *circuitFacts) reason() string {
 	return strings.Join(parts, "; ")
 }
 
-func (d *diagram) billTable() *sheetTable {
-	t := &sheetTable{head: []string{"item", "quantity", "unit"}, caps: []float64{200, 30, 20}, gives: []bool{true, false, false}, rowMM: tableRowMM}
+// billTable is the bill with its names set in as many lines as a column of that
+// width asks for.
+func (d *diagram) billTable(wide, rowMM float64) *sheetTable {
+	t := &sheetTable{head: []string{"item", "to order"}, caps: []float64{200, 60}, gives: []bool{true, false}, rowMM: rowMM}
+	order := TextWidth(t.head[1], TextSmall, true)
 	for _, b := range d.bill {
-		t.rows = append(t.rows, tableRow{cells: []string{oneLine(b.Item), oneLine(b.Quantity), oneLine(b.Unit)}})
+		order = max(order, TextWidth(b.Quantity, TextSmall, false))
+	}
+	room := max(leastItem, wide-order-4*tablePad-0.5)
+	for _, b := range d.bill {
+		lines := breakLines(oneLine(b.Item), room, TextSmall, 6)
+		t.rows = append(t.rows, tableRow{cells: []string{lines[0], oneLine(b.Quantity)}, more: lines[1:]})
 	}
 	return t
 }
 
-// billHigh is the height of the whole bill with rows of a height.
-func (d *diagram) billHigh(rowMM float64) float64 {
-	return headHigh + rowMM*float64(len(d.bill)+1) + panelPad
-}
+// leastItem is the narrowest column of names, in mm.
+const leastItem = 22.0
 
-// drawBill draws the bill whole, or says where it is.
+// drawBill draws the bill whole, in one column or in two, or says where it is.
 func (d *diagram) drawBill(side rect) {
 	if len(d.bill) == 0 {
 		return
 	}
-	t := d.billTable()
-	if d.billHigh(t.rowMM) > side.high() {
-		t.rowMM = tableTightMM
+	wide, high := side.wide()-2*panelPad, side.high()-headHigh-panelPad
+	for _, try := range []struct{ columns, rowMM float64 }{{1, tableRowMM}, {1, tableTightMM}, {2, tableTightMM}} {
+		f := d.billTable(wide/try.columns, try.rowMM).flow(wide, high)
+		if f.shown() == len(d.bill) {
+			below := d.panelHead(side, "Bill", "")
+			f.draw(d, below.x0+panelPad, below.y0)
+			return
+		}
 	}
-	if d.billHigh(t.rowMM) > side.high() {
-		d.panelHead(side, "Bill", fmt.Sprintf("%d items: see bill JOB", len(d.bill)))
-		return
-	}
-	below := d.panelHead(side, "Bill", "")
-	f := t.flow(side.wide()-2*panelPad, below.high())
-	f.draw(d, below.x0+panelPad, below.y0)
+	d.panelHead(side, "Bill", fmt.Sprintf("%d items: see bill JOB", len(d.bill)))
 }

@@ -14,6 +14,7 @@ type sheetTable struct {
 // tableRow is a row; a verdict in the last cell is set off by its word.
 type tableRow struct {
 	cells []string
+	more  []string // further lines of the first cell
 	fails bool
 	note  string // below the row, across the table
 }
@@ -22,6 +23,7 @@ const (
 	tableRowMM   = 3.5
 	tableTightMM = 2.9
 	tableNoteMM  = 2.9
+	tableMoreMM  = 2.4
 	tablePad     = 0.8
 )
 
@@ -57,12 +59,21 @@ func (t *sheetTable) widths(rows []tableRow, widthMM float64) []float64 {
 	return out
 }
 
-// rowHigh is the height of a row with its notes in a table of that width.
-func (t *sheetTable) rowHigh(r *tableRow, widthMM float64) float64 {
-	if r.note == "" {
+// cellsHigh is the height of a row's cells.
+func (t *sheetTable) cellsHigh(r *tableRow) float64 {
+	if len(r.more) == 0 {
 		return t.rowMM
 	}
-	return t.rowMM + tableNoteMM*float64(len(breakLines(r.note, widthMM-5, TextSmall, t.notes)))
+	return t.rowMM + tableMoreMM*float64(len(r.more)) + 0.5
+}
+
+// rowHigh is the height of a row with its notes in a table of that width.
+func (t *sheetTable) rowHigh(r *tableRow, widthMM float64) float64 {
+	high := t.cellsHigh(r)
+	if r.note == "" {
+		return high
+	}
+	return high + tableNoteMM*float64(len(breakLines(r.note, widthMM-5, TextSmall, t.notes)))
 }
 
 // tableFlow is a table broken into columns of a panel.
@@ -162,13 +173,17 @@ func (t *sheetTable) drawRow(c Canvas, r tableRow, widths []float64, x, y float6
 
 // notes writes what stands below a row and returns the row's height.
 func (f *tableFlow) notes(c Canvas, r tableRow, x, y float64) float64 {
-	if r.note == "" {
-		return f.table.rowMM
+	high := f.table.cellsHigh(&r)
+	for i, l := range r.more {
+		c.Text(Text{S: l, X: x + tablePad, Y: y + f.table.rowMM/2 + float64(i+1)*tableMoreMM, Height: TextSmall, AlignY: Middle})
 	}
-	y += f.table.rowMM
+	if r.note == "" {
+		return high
+	}
+	y += high
 	lines := breakLines(r.note, f.wide-5, TextSmall, f.table.notes)
 	for i, l := range lines {
 		c.Text(Text{S: l, X: x + 4, Y: y + float64(i)*tableNoteMM + 0.2 + TextSmall, Height: TextSmall})
 	}
-	return f.table.rowMM + tableNoteMM*float64(len(lines))
+	return high + tableNoteMM*float64(len(lines))
 }

@@ -35,11 +35,11 @@ func placeSymbol(p *route.Place) string {
 		return "heater"
 	case route.Motor:
 		return "motor"
-	case route.Fan:
+	case route.Fan, route.TimedFan:
 		return "fan"
 	case route.Outlet:
 		return "outlet"
-	case route.Entry, route.Coupler, route.Elbow, route.InspectionBend:
+	case route.Entry, route.Coupler, route.Elbow, route.InspectionBend, route.InspectionTee:
 		return ""
 	}
 	return "equipment"
@@ -115,7 +115,7 @@ func (g *layoutDrawing) fitting(k route.PlaceKind, p *picturePlace) {
 		return
 	}
 	g.ring(p.x, p.y)
-	if k == route.InspectionBend {
+	if k == route.InspectionBend || k == route.InspectionTee {
 		g.used.inspection = true
 		g.Disc(Black, p.x, p.y, 0.35)
 		return

@@ -42,6 +42,10 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	r := &j.Runs[s.Run]
 	fmt.Fprintf(w, "RUN %s, %s\n", r.Name, strings.Join(setOutFacts(j, s), ", "))
+	if len(s.Bends) > 0 {
+		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("bends to a centre line of %s mm radius; start of a right angle to its back %s mm", sum.Figure(s.RadiusMM), sum.Figure(route.Deduct(s.ODMM, s.RadiusMM))))
+	}
+	endLines(w, j, s)
 	for _, l := range s.Lacks {
 		_ = writeWrapped(w, "  CANNOT BE MADE: ", "    ", lackText(l))
 	}
@@ -59,6 +63,9 @@ func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 		}
 	}
 	setLines(w, s)
+	if len(s.Saddles) > 0 && s.Spacing != "" {
+		_ = writeWrapped(w, "  ", "    ", "supports spaced by "+s.Spacing)
+	}
 	if len(s.Joints) > 0 {
 		_ = writeWrapped(w, "  ", "    ", jointText(s))
 	}
@@ -72,9 +79,6 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 	if r.From >= 0 {
 		facts = append(facts, j.Places[r.From].Name+" to "+j.Places[r.To].Name)
 	}
-	if len(s.Bends) > 0 {
-		facts = append(facts, fmt.Sprintf("bends to a centre line of %s mm radius", sum.Figure(s.RadiusMM)))
-	}
 	if s.LengthMM > 0 {
 		what := "tube"
 		if r.Enc.Kind == factors.Trunking {
@@ -85,8 +89,22 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 	return facts
 }
 
+// endLines say where the tube starts and stops, and how that is known.
+func endLines(w io.Writer, j *route.Job, s *route.SetOut) {
+	for _, e := range s.Ends {
+		if e.Place < 0 || e.Basis == "" {
+			continue
+		}
+		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("at %s, %s: tube ends %s mm from the centre, %s mm of it in the %s (%s)", j.Places[e.Place].Name, j.Places[e.Place].Kind, sum.Figure(e.SetbackMM()), units.Format(e.ThreadMM), e.Entry, e.Basis))
+	}
+}
+
 func lackText(l route.Lack) string {
-	return fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
+	text := fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
+	if l.Instead != "" {
+		text += "; instead: " + l.Instead
+	}
+	return text
 }
 
 // whole prints a length to the millimetre that a rule can show.
@@ -148,13 +166,17 @@ func setLines(w io.Writer, s *route.SetOut) {
 			continue
 		}
 		text := fmt.Sprintf("%s of %s mm at %s", f.Word, units.Format(math.Round(f.DepthMM*10)/10), angleText(f.Angle))
-		if f.Chosen {
-			text += " (the steepest usual angle that the former makes)"
+		switch {
+		case f.Flatter:
+			text += " (the path leaves the angle open; the former does not make this depth steeper)"
+		case f.Open:
+			text += " (the path leaves the angle open; usual, common practice)"
 		}
 		if f.Rolled > 0 {
-			text += fmt.Sprintf(", rolled %s out of the square", angleText(f.Rolled))
+			text += fmt.Sprintf(", rolled: %s mm and %s mm square to it, the plane leans %s", units.Format(f.RiseMM), units.Format(f.RollMM), angleText(f.Rolled))
 		}
-		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm)", f.Marks.Between, f.Marks.Corners)
+		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm), the set takes %.1f mm; for a tube beside it the marks move %.3f of the centres",
+			f.Marks.Between, f.Marks.Corners, f.Marks.Shrink, route.ParallelShift(1, f.Angle))
 		_ = writeWrapped(w, "  ", "    ", text)
 	}
 }
@@ -170,5 +192,6 @@ func jointText(s *route.SetOut) string {
 // setOutNotes hold for every run of the page.
 var setOutNotes = []string{
 	"Lengths run along the tube before it is bent, to the nearest millimetre. A radius is the former's own: bend one trial right angle and give its cut length and legs (tools: trial bend); a former's deduct is not its radius.",
-	"Sizes of boxes and sockets are common practice or memory until the job states them (tools: faces): measure before cutting.",
+	"Spring-back is a guide, derived for a thin tube of mild steel (yield and modulus from memory): check each bend with a square.",
+	"Sizes of boxes and sockets are common practice or memory until the job states them (tools: faces, threads, made bends): measure before cutting.",
 }

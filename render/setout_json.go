@@ -40,12 +40,14 @@ type endJSON struct {
 	Entry    string   `json:"entry"`
 	FaceMM   *float64 `json:"centre_to_mouth_mm"`
 	ThreadMM *float64 `json:"thread_mm"`
+	Basis    string   `json:"basis"`
 }
 
 type pieceJSON struct {
 	Piece   string     `json:"piece"`
 	CutMM   *float64   `json:"cut_mm"`
 	Ends    [2]string  `json:"ends"`
+	Running *float64   `json:"running_thread_mm"` // at the far end; 0 for none
 	From    string     `json:"measured_from"`
 	Marks   []markJSON `json:"marks"`
 	Saddles []*float64 `json:"saddles_mm"`
@@ -68,7 +70,10 @@ type setJSON struct {
 	Set     string   `json:"set"`
 	DepthMM *float64 `json:"depth_mm"`
 	Degrees *float64 `json:"degrees"`
-	Chosen  bool     `json:"angle_chosen"`
+	Open    bool     `json:"angle_left_open"`
+	Flatter bool     `json:"flatter_than_usual"`
+	RiseMM  *float64 `json:"rise_mm"` // of a rolled set; 0 for others
+	RollMM  *float64 `json:"roll_mm"`
 	ApartMM *float64 `json:"starts_apart_mm"`
 	RuleMM  *float64 `json:"plain_multiplier_mm"`
 }
@@ -82,6 +87,7 @@ type lackJSON struct {
 	What    string   `json:"what"`
 	ThereMM *float64 `json:"there_is_mm"`
 	LeastMM *float64 `json:"least_mm"`
+	Instead string   `json:"instead"`
 }
 
 // WriteSetOutJSON writes all that WriteSetOut prints, with every step.
@@ -105,26 +111,26 @@ func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 		one.From, one.To = j.Places[r.From].Name, j.Places[r.To].Name
 	}
 	for _, e := range s.Ends {
-		one.Ends = append(one.Ends, endJSON{e.Entry, number(e.FaceMM), number(e.ThreadMM)})
+		one.Ends = append(one.Ends, endJSON{e.Entry, number(e.FaceMM), number(e.ThreadMM), e.Basis})
 	}
 	for i := range s.Pieces {
 		one.Pieces = append(one.Pieces, onePieceJSON(j, s, i))
 	}
 	for _, f := range s.Sets {
-		one.Sets = append(one.Sets, setJSON{f.Word, number(f.DepthMM), number(float64(f.Angle)), f.Chosen, number(f.Marks.Between), number(f.Marks.Corners)})
+		one.Sets = append(one.Sets, setJSON{f.Word, number(f.DepthMM), number(float64(f.Angle)), f.Open, f.Flatter, number(f.RiseMM), number(f.RollMM), number(f.Marks.Between), number(f.Marks.Corners)})
 	}
 	for _, e := range s.Joints {
 		one.Expansion = append(one.Expansion, jointJSON{number(e.At), number(e.OpeningMM)})
 	}
 	for _, l := range s.Lacks {
-		one.Lacks = append(one.Lacks, lackJSON{l.What, number(l.Value), number(l.Limit)})
+		one.Lacks = append(one.Lacks, lackJSON{l.What, number(l.Value), number(l.Limit), l.Instead})
 	}
 	return one
 }
 
 func onePieceJSON(j *route.Job, s *route.SetOut, i int) pieceJSON {
 	p := &s.Pieces[i]
-	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, From: s.EndName(j, i, 0), Marks: []markJSON{}, Saddles: []*float64{}, Work: bendingSteps(j, s, i)}
+	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, Running: number(p.RunningMM), From: s.EndName(j, i, 0), Marks: []markJSON{}, Saddles: []*float64{}, Work: bendingSteps(j, s, i)}
 	for _, m := range s.Marks(i) {
 		one := markJSON{m.Number, bendOf(s, m), number(float64(m.Angle)), number(m.Start), number(m.Centre), number(m.End), number(m.Apart), number(float64(m.Turn)), number(m.BackMM)}
 		if math.IsNaN(m.Apart) {

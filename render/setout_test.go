@@ -112,11 +112,16 @@ func TestSetOutSheetsLegible(t *testing.T) {
 		words := []string{"up", "right", "out"}
 		var steps []string
 		for range rapid.IntRange(1, 12).Draw(t, "legs") {
-			steps = append(steps, fmt.Sprintf("%s %d mm", rapid.SampledFrom(words).Draw(t, "direction"), rapid.IntRange(100, 3000).Draw(t, "mm")))
+			word := rapid.SampledFrom(words).Draw(t, "direction")
+			steps = append(steps, fmt.Sprintf("%s %d mm", word, rapid.IntRange(100, 3000).Draw(t, "mm")))
+			aside := map[string]string{"up": "right", "right": "out", "out": "up"}[word]
+			if set := rapid.SampledFrom([]string{"", "", "set %d mm %s", "double set %d mm %s at 30", "bubble set %d mm %s", "bubble set %d mm %s over 90 mm"}).Draw(t, "set"); set != "" {
+				steps = append(steps, fmt.Sprintf(set, rapid.IntRange(10, 150).Draw(t, "depth"), aside))
+			}
 		}
 		name := rapid.SampledFrom([]string{"A", strings.Repeat("W", 60)}).Draw(t, "name")
 		text := fmt.Sprintf("job: %s\nplaces:\n  %[1]s: {is: board}\n  b: {is: box}\nruns:\n  %[1]s: {from: %[1]s, to: b, in: %s, path: %q}\n", name,
-			rapid.SampledFrom([]string{"steel conduit 20", "plastic conduit 50", "steel trunking 50x50"}).Draw(t, "in"), strings.Join(steps, ", "))
+			rapid.SampledFrom([]string{"steel conduit 20", "plastic conduit 50", "steel trunking 50x50", "steel trunking 50x50, bends: formed"}).Draw(t, "in"), strings.Join(steps, ", "))
 		j, err := route.Parse("p.yaml", []byte(text))
 		if err != nil {
 			t.Fatal(err)
@@ -143,7 +148,7 @@ func TestSetOutText(t *testing.T) {
 	page := strings.Join(strings.Fields(out.String()), " ")
 	for _, want := range []string{
 		"bubble set of 90 mm at 22.5°", "R = (B1 + B2 − (OD + c)) / (2 − π / 2)", "expansion coupler", "made bend", "the way is not drawn",
-		"turn the tube over", "plain multiplier", "saddles at", "thread 13 mm into the coupler and male bush",
+		"turn the tube over", "plain multiplier", "saddles 1 to", "supports spaced by", "mark that on the tube", "thread 13 mm into the coupler and male bush",
 	} {
 		if !strings.Contains(page, want) {
 			t.Errorf("no %q in\n%s", want, out.String())
@@ -191,7 +196,7 @@ func TestCutText(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	for _, want := range []string{"offcut 2", "offcuts at hand: 1 used of 2", "saw cut 3 mm", "proved the fewest", "share lost: waste = 100 × W / cut up"} {
+	for _, want := range []string{"offcut 2", "offcuts at hand: 2 used of 2", "saw cut 3 mm", "proved the fewest", "share lost: waste = 100 × W / cut up"} {
 		if !strings.Contains(page.String(), want) {
 			t.Errorf("no %q in\n%s", want, page.String())
 		}

@@ -3,9 +3,10 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tubewright/factors"
-	"tubewright/factors/uk"
+	"tubewright/factors/units"
 	"tubewright/route"
 )
 
@@ -13,17 +14,18 @@ import (
 // marks of its bends, the tube, the saddles under it, its length.
 const (
 	stripHeadMM   = 7.0
-	stripMarksMM  = 36.0
-	stripPlainMM  = 3.0 // in place of the marks where nothing bends
+	stripMarksMM  = 36.0 // at most
+	stripLeaderMM = 4.0  // of these, from the tube to the texts
+	stripPlainMM  = 3.0  // in place of the marks where nothing bends
 	stripTubeMM   = 5.0
-	stripUnderMM  = 21.0
-	stripLengthMM = 9.0
-	stripGapMM    = 5.0
+	stripUnderMM  = 22.0 // at most, under it
+	stripFootMM   = 4.0  // of these, from the tube to the texts
+	stripLengthMM = 8.0
+	stripGapMM    = 3.0
 	stripSideMM   = 26.0 // names at the ends of a tube
 	markStepMM    = 3.2  // from one standing text to the next
 	thinTubeMM    = 2.0  // narrower and a tube no longer reads as one
 	thickTubeMM   = 7.0
-	footHighMM    = 31.0
 )
 
 // stripScales are sheet millimetres to one of the tube.
@@ -38,75 +40,37 @@ type strip struct {
 	piece int
 }
 
-// marksHigh is the room over the tube.
+// marksHigh is the room over the tube: for the longest text that stands there.
 func (s strip) marksHigh() float64 {
-	if len(s.set.Pieces[s.piece].Bends) == 0 {
+	longest := 0.0
+	for _, m := range s.set.Marks(s.piece) {
+		for _, t := range markTexts(m) {
+			longest = max(longest, TextWidth(t, TextSmall, true))
+		}
+	}
+	for _, n := range s.set.Notches(s.piece, 1) {
+		longest = max(longest, TextWidth(notchText(n), TextSmall, true))
+	}
+	if longest == 0 {
 		return stripPlainMM
 	}
-	return stripMarksMM
+	return min(stripMarksMM, longest+stripLeaderMM+1)
 }
 
 func (s strip) high() float64 {
-	return stripHeadMM + s.marksHigh() + stripTubeMM + stripUnderMM + stripLengthMM + stripGapMM
+	return stripHeadMM + s.marksHigh() + stripTubeMM + s.underHigh() + stripLengthMM + stripGapMM
 }
 
-// paged shares strips out over sheets; there is one sheet at least.
-func paged(strips []strip, room float64) [][]strip {
-	pages := [][]strip{nil}
-	left := room
-	for _, s := range strips {
-		if s.high() > left && left < room {
-			pages, left = append(pages, nil), room
-		}
-		last := len(pages) - 1
-		pages[last] = append(pages[last], s)
-		left -= s.high()
+// underHigh is the room under the tube.
+func (s strip) underHigh() float64 {
+	longest := 0.0
+	for _, at := range s.set.SaddlesOn(s.piece) {
+		longest = max(longest, TextWidth("saddle 00  "+whole(at), TextSmall, false))
 	}
-	return pages
+	return min(stripUnderMM, max(10, longest+stripFootMM+2)) // the names of the ends need the least
 }
 
-// SetOutSheets draws each piece of the runs as a straight tube to scale: bends
-// with their marks numbered and measured from the named end, threads, couplers
-// and saddles. Pieces that one sheet has no room for go on to the next.
-func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
-	if paper.WidthMM < A4.WidthMM || paper.HeightMM < A4.HeightMM {
-		return nil, fmt.Errorf("a set-out needs a sheet of at least %g x %g mm (A4 on its long side), not %g x %g mm",
-			A4.WidthMM, A4.HeightMM, paper.WidthMM, paper.HeightMM)
-	}
-	var strips []strip
-	var lacks []string
-	for _, r := range runs {
-		s := j.SetOut(nil, r)
-		for i := range s.Pieces {
-			strips = append(strips, strip{&s, i})
-		}
-		for _, l := range s.Lacks {
-			lacks = append(lacks, "run "+j.Runs[r].Name+" cannot be made: "+lackText(l))
-		}
-	}
-	frame := rect{SheetMargin, SheetMargin, paper.WidthMM - SheetMargin, paper.HeightMM - SheetMargin}
-	pages := paged(strips, frame.high()-footHighMM)
-	var out []*Sheet
-	for n, page := range pages {
-		d := &setOutSheet{Sheet: NewSheet(paper.WidthMM, paper.HeightMM), job: j}
-		y := frame.y0
-		for _, s := range page {
-			d.strip(s, rect{frame.x0, y, frame.x1, y + s.high()})
-			y += s.high()
-		}
-		d.foot(frame, fmt.Sprintf("%d of %d, %s", n+1, len(pages), paper.Name), lacks)
-		if err := d.Check(); err != nil {
-			return nil, err
-		}
-		out = append(out, d.Sheet)
-	}
-	return out, nil
-}
-
-type setOutSheet struct {
-	*Sheet
-	job *route.Job
-}
+func (s strip) draw(d *setOutSheet, r rect) { d.strip(s, r) }
 
 // tubeView is a piece as it lies on the sheet.
 type tubeView struct {
@@ -141,6 +105,9 @@ func (d *setOutSheet) strip(s strip, r rect) {
 	if math.Abs(thick-across*scale.ratio) > 0.05 {
 		head += ", width not to scale"
 	}
+	if n := run.Bends.Count; n > 0 && !run.Drawn {
+		head += "   the way is not drawn: bends, " + fmt.Sprint(n)
+	}
 	if len(p.Bends) > 0 {
 		head += fmt.Sprintf("   bends to R %s mm", whole(s.set.RadiusMM))
 	}
@@ -162,30 +129,52 @@ func (d *setOutSheet) tube(v *tubeView) {
 		d.Line(PenEdge, false, a, v.top, a, v.bottom)
 		d.Line(PenEdge, false, b, v.top, b, v.bottom)
 	}
+	for _, n := range v.notches(d.job) {
+		a, x, b := v.x(n.At-n.EachSideMM), v.x(n.At), v.x(n.At+n.EachSideMM)
+		d.Fill(LightGrey, a, v.bottom, b, v.bottom, x, v.top)
+		d.Line(PenEdge, false, a, v.bottom, x, v.top, b, v.bottom)
+	}
 	d.Line(PenOutline, true, v.x0, v.top, v.x1, v.top, v.x1, v.bottom, v.x0, v.bottom)
 	d.Line(PenCentre, false, v.x0-2, (v.top+v.bottom)/2, v.x1+2, (v.top+v.bottom)/2)
-	steel := d.job.Runs[v.set.Run].Enc.Ferromagnetic() && v.set.ODMM > 0
+	for end := range v.set.Pieces[v.piece].Ends {
+		d.tubeEnd(v, end)
+	}
+}
+
+// tubeEnd draws an end's thread, and the coupler that joins it to another
+// piece: a running coupler with its locknut at the foot of the long thread.
+func (d *setOutSheet) tubeEnd(v *tubeView, end int) {
 	p := &v.set.Pieces[v.piece]
-	for end, name := range p.Ends {
-		x, in := v.x0, 1.0
-		if end == 1 {
-			x, in = v.x1, -1
+	name := p.Ends[end]
+	x, in := v.x0, 1.0
+	if end == 1 {
+		x, in = v.x1, -1
+	}
+	thread := v.set.ThreadMM
+	joined := name == "coupler" || name == "expansion coupler" || name == "running coupler"
+	if name == "open end" {
+		thread = 0
+	}
+	long, half := min(thread*v.ratio, (v.x1-v.x0)/3), 0.0
+	half = long
+	if end == 1 && p.RunningMM > 0 {
+		long = min(max(4, p.RunningMM*v.ratio), (v.x1-v.x0)/3)
+	}
+	if d.job.Runs[v.set.Run].Enc.Ferromagnetic() && v.set.ODMM > 0 {
+		for at := 0.5; at < long; at += 0.5 {
+			d.Line(PenHatch, false, x+in*at, v.top, x+in*(at-0.4), v.bottom)
 		}
-		thread := v.set.Ends[end].ThreadMM
-		if name == "coupler" || name == "made bend" || name == "expansion coupler" {
-			thread = max(v.set.Ends[0].ThreadMM, v.set.Ends[1].ThreadMM)
-		}
-		long := min(thread*v.ratio, (v.x1-v.x0)/3)
-		if steel {
-			for at := 0.5; at < long; at += 0.5 {
-				d.Line(PenHatch, false, x+in*at, v.top, x+in*(at-0.4), v.bottom)
-			}
-		}
-		if name == "coupler" || name == "expansion coupler" {
-			reach := max(2, long)
-			out := min(3, reach) // clear of the name
-			d.Line(PenSymbol, true, x-in*out, v.top-0.9, x+in*reach, v.top-0.9, x+in*reach, v.bottom+0.9, x-in*out, v.bottom+0.9)
-		}
+	}
+	if !joined {
+		return
+	}
+	reach := max(2, half)
+	out := min(3, reach) // clear of the name
+	d.Line(PenSymbol, true, x-in*out, v.top-0.9, x+in*reach, v.top-0.9, x+in*reach, v.bottom+0.9, x-in*out, v.bottom+0.9)
+	if name == "running coupler" && end == 1 {
+		a, b := x+in*(reach+0.2), x+in*(reach+1.2)
+		d.Fill(Grey, a, v.top-1.3, b, v.top-1.3, b, v.bottom+1.3, a, v.bottom+1.3)
+		d.Line(PenEdge, true, a, v.top-1.3, b, v.top-1.3, b, v.bottom+1.3, a, v.bottom+1.3)
 	}
 }
 
@@ -203,6 +192,9 @@ func (d *setOutSheet) endNames(v *tubeView, r rect) {
 		t.Y = (v.top+v.bottom)/2 - 0.6
 		d.Text(t)
 		entry := p.Ends[end]
+		if end == 1 && p.RunningMM > 0 {
+			entry += ", thread " + units.Format(p.RunningMM) + " mm long"
+		}
 		for i, l := range breakLines(entry, room, TextSmall, 3) {
 			d.Text(Text{S: l, X: t.X, AlignX: t.AlignX, Y: t.Y + 1 + TextSmall + 0.4 + float64(i)*tableNoteMM, Height: TextSmall})
 		}
@@ -248,35 +240,50 @@ func spread(at []standing, low, high float64) []float64 {
 func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 	var at []standing
 	for _, m := range v.set.Marks(v.piece) {
-		what := fmt.Sprintf("%d", m.Number)
-		turn := ""
-		if t := turnText(m); t != "–" && t != "not" {
-			turn = ", turn " + t
-		}
-		at = append(at,
-			standing{v.x(m.Start), what + " start  " + whole(m.Start), true},
-			standing{v.x(m.Centre), what + "  " + angleText(m.Angle) + turn, false},
-			standing{v.x(m.End), what + " end  " + whole(m.End), false})
+		texts := markTexts(m)
+		at = append(at, standing{v.x(m.Start), texts[0], true}, standing{v.x(m.Centre), texts[1], false}, standing{v.x(m.End), texts[2], false})
 	}
-	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-4, -1, r)
+	for _, n := range v.notches(d.job) {
+		at = append(at, standing{v.x(n.At), notchText(n), true})
+	}
+	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
+}
+
+func notchText(n route.Notch) string { return angleText(n.Angle) + " corner  " + whole(n.At) }
+
+// markTexts are what stands at the start, centre and end of a bend.
+func markTexts(m route.TubeMark) [3]string {
+	turn := ""
+	if t := turnText(m); t != "–" && t != "not" {
+		turn = ", turn " + t
+	}
+	n := fmt.Sprint(m.Number)
+	return [3]string{n + " start  " + whole(m.Start), n + "  " + angleText(m.Angle) + turn, n + " end  " + whole(m.End)}
+}
+
+// notches are the corners folded in a piece of trunking, cut out where its wide
+// face turns.
+func (v *tubeView) notches(j *route.Job) []route.Notch {
+	return v.set.Notches(v.piece, float64(j.Runs[v.set.Run].Enc.Width))
 }
 
 // saddleMarks draws the saddles and their running lengths under the tube.
 func (d *setOutSheet) saddleMarks(v *tubeView, r rect) {
 	var at []standing
-	for _, s := range v.set.SaddlesOn(v.piece) {
+	before := slices.IndexFunc(v.set.Saddles, func(p route.SaddlePoint) bool { return p.At >= v.set.Pieces[v.piece].From })
+	for k, s := range v.set.SaddlesOn(v.piece) {
 		x := v.x(s)
 		d.Line(PenSymbol, false, x-1.2, v.bottom+0.5, x-1.2, v.top-0.5, x+1.2, v.top-0.5, x+1.2, v.bottom+0.5)
 		d.Line(PenSymbol, false, x-2.4, v.bottom+0.5, x-1.2, v.bottom+0.5)
 		d.Line(PenSymbol, false, x+1.2, v.bottom+0.5, x+2.4, v.bottom+0.5)
-		at = append(at, standing{x, "saddle  " + whole(s), false})
+		at = append(at, standing{x, fmt.Sprintf("saddle %d  %s", before+k+1, whole(s)), false})
 	}
 	if d.job.Runs[v.set.Run].Enc.Kind == factors.Trunking {
 		for i := range at {
 			at[i].text = "fixing" + at[i].text[len("saddle"):]
 		}
 	}
-	d.stand(at, v.bottom+0.8, v.bottom+5, 1, r)
+	d.stand(at, v.bottom+0.8, v.bottom+stripFootMM, 1, r)
 }
 
 // stand writes standing texts with a leader each from the tube to the text.
@@ -310,44 +317,4 @@ func (d *setOutSheet) lengthLine(v *tubeView, r rect) {
 	d.Fill(Black, v.x1, y, v.x1-arrow, y-ArrowWidth/2, v.x1-arrow, y+ArrowWidth/2)
 	p := &v.set.Pieces[v.piece]
 	d.Text(Text{S: whole(p.Long()), X: (v.x0 + v.x1) / 2, Y: y - TextGap, Height: TextNormal, AlignX: Centre})
-}
-
-// foot writes the job, what the sheet shows, what cannot be made, the cautions
-// and the edition.
-func (d *setOutSheet) foot(frame rect, sheet string, lacks []string) {
-	d.Group("title", "title block")
-	defer d.End()
-	y := frame.y1 - footHighMM
-	d.Line(PenOutline, false, frame.x0, y, frame.x1, y)
-	left := rect{frame.x0 + panelPad, y, frame.x0 + 0.42*frame.wide(), frame.y1}
-	name := oneLine(d.job.Name)
-	high := shrinkToFit(name, left.wide()-panelPad, true, TextTitle, 4, TextLarge, TextNormal)
-	d.Text(Text{S: cutToFit(name, left.wide()-panelPad, high, true), X: left.x0, Y: y + 7.5, Height: high, Bold: true})
-	d.Text(Text{S: "Set-out of tube, before bending; lengths in mm from the left end", X: left.x0, Y: y + 12.5, Height: shrinkToFit("Set-out of tube, before bending; lengths in mm from the left end", left.wide()-panelPad, false, TextNormal, 2.2, TextSmall)})
-	facts := "sheet " + sheet
-	for _, f := range []string{d.job.Date, d.job.DrawnBy} {
-		if f != "" {
-			facts = oneLine(f) + "   " + facts
-		}
-	}
-	d.Text(Text{S: cutToFit(facts+"   tubewright", left.wide()-panelPad, TextSmall, false), X: left.x0, Y: y + 17, Height: TextSmall})
-	if len(lacks) > 0 {
-		text := lacks[0]
-		if n := len(lacks) - 1; n > 0 {
-			text += fmt.Sprintf("; %d more in setout JOB", n)
-		}
-		for i, l := range breakLines(text, left.wide()-panelPad, TextSmall, 3) {
-			d.Text(Text{S: l, X: left.x0, Y: y + 21.5 + float64(i)*tableNoteMM, Height: TextSmall, Bold: true, Ink: Red})
-		}
-	}
-	d.Line(PenDimension, false, left.x1, y, left.x1, frame.y1)
-	var lines []string
-	wide := frame.x1 - left.x1 - 2*panelPad
-	for _, c := range append(append([]string{}, Cautions...), uk.Edition) {
-		lines = append(lines, breakLines(c, wide, TextSmall, 4)...)
-	}
-	for i, l := range lines {
-		d.Text(Text{S: l, X: left.x1 + panelPad, Y: y + 1.5 + TextSmall + float64(i)*tableNoteMM, Height: TextSmall})
-	}
-	d.Line(PenFrame, true, frame.x0, frame.y0, frame.x1, frame.y0, frame.x1, frame.y1, frame.x0, frame.y1)
 }

@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"tubewright/factors"
@@ -35,6 +36,9 @@ func bendingSteps(j *route.Job, s *route.SetOut, piece int) []string {
 		out = append(out, "check that all bends lie true: sight along the tube, or lay it on the line marked on the wall")
 	}
 	out = append(out, cutStep(s, piece, steel))
+	if p.RunningMM > 0 {
+		out = append(out, fmt.Sprintf("the tube is held at both ends: run locknut and coupler right back on the long thread, butt %s against it, run the coupler on to half, tighten the locknut against it", s.EndName(j, piece, 1)))
+	}
 	return append(out, fixingStep(s, piece, "saddles")...)
 }
 
@@ -83,14 +87,16 @@ func cutStep(s *route.SetOut, piece int, steel bool) string {
 	p := &s.Pieces[piece]
 	text := fmt.Sprintf("cut to %s mm square, then deburr inside and out", whole(p.Long()))
 	if !steel {
-		return text
+		return text + socketText(s, piece)
 	}
 	var threads []string
 	for end, name := range p.Ends {
 		switch {
+		case name == "running coupler" && end == 1:
+			threads = append(threads, fmt.Sprintf("%s mm long for the running coupler and its locknut", units.Format(p.RunningMM)))
 		case name == "open end":
 		case piece+2*end-1 >= 0 && piece+2*end-1 < len(s.Pieces):
-			threads = append(threads, fmt.Sprintf("to half of the %s", name))
+			threads = append(threads, fmt.Sprintf("%s mm, to half of the %s", units.Format(s.ThreadMM), name))
 		default:
 			threads = append(threads, fmt.Sprintf("%s mm into the %s", units.Format(s.Ends[end].ThreadMM), name))
 		}
@@ -102,6 +108,21 @@ func cutStep(s *route.SetOut, piece int, steel bool) string {
 		threads = []string{"both ends, " + threads[0]}
 	}
 	return text + "; thread " + strings.Join(threads, " and ") + "; paint what stays exposed"
+}
+
+// socketText says how far plastic goes into what joins it; an expansion coupler
+// is set by its opening.
+func socketText(s *route.SetOut, piece int) string {
+	var in []string
+	for _, name := range s.Pieces[piece].Ends {
+		if name != "open end" && name != "expansion coupler" && !slices.Contains(in, name) {
+			in = append(in, name)
+		}
+	}
+	if len(in) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("; it goes %s mm into the %s: mark that on the tube", units.Format(s.ThreadMM), strings.Join(in, " and the "))
 }
 
 // fixingStep lists where a piece is held.
@@ -118,5 +139,10 @@ func fixingStep(s *route.SetOut, piece int, what string) []string {
 	if len(at) == 1 {
 		one = strings.TrimSuffix(what, "s")
 	}
-	return []string{fmt.Sprintf("%d %s at %s mm", len(at), one, strings.Join(parts, ", "))}
+	n := s.FirstSaddle(piece)
+	number := fmt.Sprint(n)
+	if len(at) > 1 {
+		number = fmt.Sprintf("%d to %d", n, n+len(at)-1)
+	}
+	return []string{fmt.Sprintf("%s %s at %s mm", one, number, strings.Join(parts, ", "))}
 }

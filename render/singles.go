@@ -111,13 +111,17 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 
 // coreTable lists those of a circuit's cores that are wanted.
 func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single) bool) error {
-	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, most: []int{0, 0, 0, 0, 22, 22}, narrow: 20}
+	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, most: []int{0, 0, 0, 0, 22, 22}, narrow: 8}
 	for i := j.Circuits[circuit].Singles[0]; i < j.Circuits[circuit].Singles[1]; i++ {
 		if s := &j.Singles[i]; wanted(s) {
-			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.From), terminalName(j, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
+			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.Circuit, s.From), terminalName(j, s.Circuit, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
 		}
 	}
-	return t.write(w, "  ")
+	if err := t.write(w, "  "); err != nil || !slices.ContainsFunc(t.rows, func(r []string) bool { return strings.HasSuffix(r[5], " COMs") }) {
+		return err
+	}
+	_, err := fmt.Fprintln(w, "  COMs: the commons of the gangs that the circuit feeds there, linked")
+	return err
 }
 
 // crowdedTerminals warns of what may not go into a terminal.
@@ -127,7 +131,7 @@ func crowdedTerminals(w io.Writer, j *route.Job) error {
 		return nil
 	}
 	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL: the maker's instructions say what it takes")
-	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 20}
+	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 8}
 	for _, c := range crowded {
 		count := map[string]int{}
 		var names []string
@@ -139,7 +143,7 @@ func crowdedTerminals(w io.Writer, j *route.Job) error {
 		for i, n := range names {
 			names[i] = fmt.Sprintf("%d × %s", count[n], n)
 		}
-		t.add(terminalName(j, c.Terminal), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
+		t.add(terminalName(j, -1, c.Terminal), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
 	}
 	return t.write(w, "  ")
 }
@@ -162,16 +166,35 @@ func boundText(what string, exact bool, bound float64) string {
 	return fmt.Sprintf(" (no %s is shorter than %s m)", what, sum.Figure(bound))
 }
 
-func terminalName(j *route.Job, t route.Terminal) string {
+// terminalName is where a circuit's core ends: sw1 COM, sw1 gang 2 L1, sw1 COMs
+// where the line goes on from gang to gang by links; of no circuit: that terminal.
+func terminalName(j *route.Job, circuit int, t route.Terminal) string {
 	if t.Place < 0 {
 		return "–"
 	}
-	name := j.Places[t.Place].Name
-	if t.Gang > 0 && j.Places[t.Place].Gangs > 1 {
-		name += " gang " + strconv.Itoa(t.Gang)
+	lands := []route.Terminal{t}
+	if circuit >= 0 {
+		lands = j.Lands(circuit, t)
 	}
-	if t.Pin != route.NoPin {
-		name += " " + t.Pin.String()
+	pin, gangs := lands[0].Pin, ""
+	for _, l := range lands {
+		if l.Gang > 0 {
+			gangs += "+" + strconv.Itoa(l.Gang)
+		}
+		if l.Pin != pin {
+			pin = t.Pin // to different terminals: the line
+		}
+	}
+	name := j.Places[t.Place].Name
+	gangs = strings.TrimPrefix(gangs, "+")
+	if gangs != "" && j.Places[t.Place].Gangs > 1 && len(lands) == 1 {
+		name += " gang " + gangs
+	}
+	if pin != route.NoPin {
+		name += " " + pin.String()
+	}
+	if len(lands) > 1 && pin == route.PinC {
+		name += "s" // of several gangs, linked
 	}
 	return name
 }

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -18,15 +19,24 @@ func drawInPlan(w io.Writer, j *route.Job) error {
 		return nil
 	}
 	fmt.Fprintln(w, "\nDRAW-IN PLAN, conduit complete before the first cable; all of a pull together")
-	t := columns{head: []string{"no.", "pull", "feed at", "out at", "cables", "what goes in", "why this end"}, right: []bool{true, false, false, false, true}, most: []int{0, 0, 0, 0, 0, 32}, narrow: 24}
-	bends := false
+	t := columns{head: []string{"no.", "pull", "feed at", "out at", "cables", "what goes in"}, right: []bool{true, false, false, false, true}, most: []int{0, 0, 0, 0, 0, 48}, narrow: 24}
+	bends := slices.ContainsFunc(draws, func(d route.Draw) bool { return d.Bends })
+	if bends {
+		t.head, t.most[5] = append(t.head, "fed from the far end because"), 32
+	}
 	for i, d := range draws {
-		bends = bends || d.Bends
 		n := len(d.Singles)
 		for _, l := range d.Listed {
 			n += l.Count
 		}
-		t.add(strconv.Itoa(i+1), j.Pulls[d.Pull].Name(j), placeName(j, d.Feed), placeName(j, d.Out), strconv.Itoa(n), drawnText(j, d), d.Why)
+		row := []string{strconv.Itoa(i + 1), j.Pulls[d.Pull].Name(j), placeName(j, d.Feed), placeName(j, d.Out), strconv.Itoa(n), drawnText(j, d)}
+		switch {
+		case d.Bends:
+			row = append(row, d.Why)
+		case bends:
+			row = append(row, "")
+		}
+		t.add(row...)
 	}
 	if err := t.write(w, "  "); err != nil || !bends {
 		return err
@@ -75,7 +85,7 @@ func WriteLabels(to io.Writer, j *route.Job) error {
 	for i := range j.Singles {
 		s := &j.Singles[i]
 		name := servedText(j, s.Circuit, s.Function)
-		a, b := terminalName(j, s.From), terminalName(j, s.To)
+		a, b := terminalName(j, s.Circuit, s.From), terminalName(j, s.Circuit, s.To)
 		rows = append(rows,
 			[]string{name, s.Mark(), s.Function.String(), a, b, s.Colour.String(), s.Cable.String()},
 			[]string{name, s.Mark(), s.Function.String(), b, a, s.Colour.String(), s.Cable.String()})

@@ -24,20 +24,67 @@ type runSinglesJSON struct {
 	Run    string         `json:"run"`
 	Count  int            `json:"count"`
 	BySize map[string]int `json:"by_size"`
+	Cores  []coreJSON     `json:"cores"`
+}
+
+type coreJSON struct {
+	Circuit  string `json:"circuit"`
+	Function string `json:"function"`
+	Colour   string `json:"colour"`
+	Cable    string `json:"cable"`
+	Count    int    `json:"count"`
+}
+
+type totalJSON struct {
+	Cable   string  `json:"cable"`
+	Colour  string  `json:"colour"`
+	LengthM float64 `json:"length_m"`
+	Reels   float64 `json:"reels"`
+}
+
+type drawJSON struct {
+	Pull   string   `json:"pull"`
+	Feed   string   `json:"feed"`
+	Out    string   `json:"out"`
+	Cables int      `json:"cables"`
+	Labels []string `json:"labels"` // circuit and label of each single
+	Why    string   `json:"why"`
+}
+
+// drawInJSON is the draw-in plan, in order.
+func drawInJSON(j *route.Job) []drawJSON {
+	out := []drawJSON{}
+	for _, d := range j.DrawIn() {
+		one := drawJSON{Pull: j.Pulls[d.Pull].Name(j), Feed: placeName(j, d.Feed), Out: placeName(j, d.Out), Cables: len(d.Singles), Labels: []string{}, Why: d.Why}
+		for _, l := range d.Listed {
+			one.Cables += l.Count
+		}
+		for _, i := range d.Singles {
+			one.Labels = append(one.Labels, servedText(j, j.Singles[i].Circuit, j.Singles[i].Function)+" "+j.Singles[i].Mark())
+		}
+		out = append(out, one)
+	}
+	return out
 }
 
 // WriteSinglesJSON writes every core, and the count of each run by size. A
 // cable known by its diameter alone counts under that diameter.
 func WriteSinglesJSON(w io.Writer, j *route.Job) error {
 	out := struct {
+		Job      string           `json:"job"`
 		Singles  []singleJSON     `json:"singles"`
 		Runs     []runSinglesJSON `json:"runs"`
+		Totals   []totalJSON      `json:"totals"`
+		DrawIn   []drawJSON       `json:"draw_in"`
 		Cautions []string         `json:"cautions"`
-	}{Singles: []singleJSON{}, Runs: []runSinglesJSON{}, Cautions: Cautions}
+	}{Job: j.Name, Singles: []singleJSON{}, Runs: []runSinglesJSON{}, Totals: []totalJSON{}, DrawIn: drawInJSON(j), Cautions: Cautions}
+	for _, t := range totals(j) {
+		out.Totals = append(out.Totals, totalJSON{t.cable.String(), t.colour, *number(t.metres), *number(t.metres / float64(j.Stock.Reel.V))})
+	}
 	for i := range j.Singles {
 		s := &j.Singles[i]
 		one := singleJSON{Circuit: j.Circuits[s.Circuit].Name, Function: s.Function.String(), Label: s.Mark(), Colour: s.Colour.String(),
-			Size: units.Format(float64(s.Cable.CSA)), From: terminalName(j, s.From), To: terminalName(j, s.To), Runs: []string{}, LengthM: *number(float64(s.Length))}
+			Size: units.Format(float64(s.Cable.CSA)), From: terminalName(j, s.Circuit, s.From), To: terminalName(j, s.Circuit, s.To), Runs: []string{}, LengthM: *number(float64(s.Length))}
 		if of := j.Serves(s.Circuit, s.Function); len(of) > 1 {
 			for _, i := range of {
 				one.Serves = append(one.Serves, j.Circuits[i].Name)
@@ -49,8 +96,13 @@ func WriteSinglesJSON(w io.Writer, j *route.Job) error {
 		out.Singles = append(out.Singles, one)
 	}
 	for i := range j.Runs {
-		r := runSinglesJSON{Run: j.Runs[i].Name, BySize: map[string]int{}}
+		r := runSinglesJSON{Run: j.Runs[i].Name, BySize: map[string]int{}, Cores: []coreJSON{}}
 		for _, c := range j.Cores(i) {
+			one := coreJSON{Circuit: c.Name, Function: c.Function.String(), Colour: c.Colour.String(), Cable: c.Cable.String(), Count: c.Count}
+			if c.Circuit >= 0 {
+				one.Circuit = servedText(j, c.Circuit, c.Function)
+			}
+			r.Cores = append(r.Cores, one)
 			r.Count += c.Count
 			size := units.Format(float64(c.Cable.CSA))
 			if c.Cable.OD > 0 {

@@ -46,7 +46,7 @@ func (x *workbook) sheet(name string) *worksheet {
 			return s
 		}
 	}
-	s := &worksheet{name: name, rows: map[int]map[int]cell{}}
+	s := &worksheet{name: name, rows: map[int]map[int]cell{}, lines: map[int]int{}}
 	x.sheets = append(x.sheets, s)
 	return s
 }
@@ -74,8 +74,9 @@ func (x *workbook) style(sheet, from, to string, row int, style cellStyle) {
 var billColumns = []struct {
 	head  string
 	width float64
-}{{"item", 46}, {"unit", 6}, {"net", 9}, {"waste", 8}, {"gross", 9}, {"length or reel, m", 9}, {"paid for", 9}, {"price for", 9}, {"of these", 9},
-	{"price", 10}, {"amount", 11}, {"minutes each", 9}, {"hours", 9}, {"runs", 30}, {"counting rule (sheet Notes)", 10}}
+	style cellStyle
+}{{"item", 46, styleHead}, {"unit", 6, styleHead}, {"net", 9, styleHeadRight}, {"over net", 8, styleHeadRight}, {"gross", 9, styleHeadRight}, {"length or reel, m", 9, styleHeadRight}, {"paid for", 9, styleHeadRight}, {"price for", 9, styleHeadAside}, {"of these", 9, styleHeadRight},
+	{"price", 10, styleHeadRight}, {"amount", 11, styleHeadRight}, {"minutes each", 9, styleHeadRight}, {"hours", 9, styleHeadRight}, {"runs", 30, styleHeadAside}, {"counting rule (sheet Notes)", 10, styleHeadRight}}
 
 // headRow is the row of the column heads.
 const headRow = 4
@@ -88,8 +89,9 @@ func (x *workbook) billSheet() {
 		name := string(rune('A' + i))
 		x.put(sheetBill, name, headRow, c.head)
 		x.sheet(sheetBill).width(name, c.width)
+		x.style(sheetBill, name, name, headRow, c.style)
 	}
-	x.style(sheetBill, "A", "O", headRow, styleHead)
+	x.sheet(sheetBill).lines[headRow] = 3
 	rules := ruleNumbers(x.bill.Items)
 	row, first := headRow, 0
 	for i, it := range x.bill.Items {
@@ -116,11 +118,7 @@ func (x *workbook) billRow(row, i, rule int) {
 	put("A", it.Name)
 	put("B", it.Unit)
 	put("C", it.Net)
-	put("D", it.Waste)
-	put("E", formula(fmt.Sprintf("ROUND(C%d*(1+D%d),6)", row, row)))
-	if it.Pack > 0 {
-		put("F", it.Pack)
-	}
+	x.gross(row, it)
 	put("N", strings.Join(it.Runs, " "))
 	put("O", rule)
 	x.style(sheetBill, "C", "C", row, styleAmount)
@@ -128,6 +126,8 @@ func (x *workbook) billRow(row, i, rule int) {
 	x.style(sheetBill, "E", "G", row, styleAmount)
 	x.style(sheetBill, "J", "K", row, styleAmount)
 	x.style(sheetBill, "M", "M", row, styleAmount)
+	x.style(sheetBill, "H", "H", row, styleAside)
+	x.style(sheetBill, "N", "N", row, styleAside)
 	if !it.Labour {
 		x.priceCells(row, it, x.priced(i))
 	}
@@ -135,6 +135,23 @@ func (x *workbook) billRow(row, i, rule int) {
 		put("L", l.Minutes)
 	}
 	put("M", formula(fmt.Sprintf(`IF(ISBLANK(L%d),"",ROUND(C%d*L%d/60,2))`, row, row, row)))
+}
+
+// gross writes the waste and what is bought with it: the allowance added, or
+// whole lengths by the cut list and what they are more than net.
+func (x *workbook) gross(row int, it route.Item) {
+	if it.Pack > 0 {
+		x.put(sheetBill, "F", row, it.Pack)
+	}
+	if it.Cut {
+		x.put(sheetBill, "D", row, formula(fmt.Sprintf("ROUND(E%d/C%d-1,6)", row, row)))
+		x.put(sheetBill, "E", row, formula(fmt.Sprintf("ROUND(%.0f*F%d,6)", it.Packs, row)))
+		return
+	}
+	if it.Waste > 0 {
+		x.put(sheetBill, "D", row, it.Waste)
+	}
+	x.put(sheetBill, "E", row, formula(fmt.Sprintf("ROUND(C%d*(1+D%d),6)", row, row)))
 }
 
 // priced is the line of the estimate, nil without one.
@@ -169,13 +186,16 @@ func (x *workbook) priceCells(row int, it route.Item, l *route.PricedItem) {
 	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(ISBLANK(J%d),"%s",ROUND(G%d/I%d*J%d,2))`, row, noPrice, row, row, row)))
 }
 
-const noPrice = "no price"
+const (
+	noPrice    = "no price"
+	nonePriced = "none priced" // of a group: its total is not nothing
+)
 
 func (x *workbook) groupTotal(row, first int, group string) {
 	x.put(sheetBill, "A", row, "total "+group)
-	for _, c := range []string{"K", "M"} {
-		x.put(sheetBill, c, row, formula(fmt.Sprintf("SUM(%s%d:%s%d)", c, first, c, row-1)))
-	}
+	cells := func(c string) string { return fmt.Sprintf("%s%d:%s%d", c, first, c, row-1) }
+	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(COUNT(%s)=0,"%s",SUM(%s))`, cells("K"), nonePriced, cells("K"))))
+	x.put(sheetBill, "M", row, formula(fmt.Sprintf(`IF(COUNT(%s)=0,"",SUM(%s))`, cells("M"), cells("M"))))
 	x.style(sheetBill, "A", "O", row, styleTotal)
 	x.totals = append(x.totals, row)
 }

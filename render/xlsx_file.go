@@ -28,6 +28,9 @@ const (
 	styleAmount
 	stylePercent
 	styleWrapped
+	styleHeadRight // over figures
+	styleAside     // text beside figures
+	styleHeadAside
 )
 
 const xmlHead = `<?xml version="1.0" encoding="UTF-8" standalone="yes"?>` + "\n"
@@ -37,13 +40,16 @@ const styleSheet = xmlHead + `<styleSheet xmlns="http://schemas.openxmlformats.o
 	`<fills count="2"><fill><patternFill patternType="none"/></fill><fill><patternFill patternType="gray125"/></fill></fills>` +
 	`<borders count="3"><border/><border><bottom style="thin"><color rgb="FF000000"/></bottom></border><border><top style="thin"><color rgb="FF000000"/></top></border></borders>` +
 	`<cellStyleXfs count="1"><xf numFmtId="0" fontId="0" fillId="0" borderId="0"/></cellStyleXfs>` +
-	`<cellXfs count="7"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/>` +
+	`<cellXfs count="10"><xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0"/>` +
 	`<xf numFmtId="0" fontId="1" fillId="0" borderId="1" xfId="0" applyFont="1" applyBorder="1" applyAlignment="1"><alignment wrapText="1" vertical="top"/></xf>` +
 	`<xf numFmtId="0" fontId="1" fillId="0" borderId="0" xfId="0" applyFont="1"/>` +
 	`<xf numFmtId="4" fontId="1" fillId="0" borderId="2" xfId="0" applyFont="1" applyBorder="1" applyNumberFormat="1"/>` +
-	`<xf numFmtId="4" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1"/>` +
+	`<xf numFmtId="4" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1" applyAlignment="1"><alignment horizontal="right"/></xf>` +
 	`<xf numFmtId="10" fontId="0" fillId="0" borderId="0" xfId="0" applyNumberFormat="1"/>` +
-	`<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0" applyAlignment="1"><alignment wrapText="1" vertical="top"/></xf></cellXfs>` +
+	`<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0" applyAlignment="1"><alignment wrapText="1" vertical="top"/></xf>` +
+	`<xf numFmtId="0" fontId="1" fillId="0" borderId="1" xfId="0" applyFont="1" applyBorder="1" applyAlignment="1"><alignment horizontal="right" wrapText="1" vertical="top"/></xf>` +
+	`<xf numFmtId="0" fontId="0" fillId="0" borderId="0" xfId="0" applyAlignment="1"><alignment horizontal="left" indent="1"/></xf>` +
+	`<xf numFmtId="0" fontId="1" fillId="0" borderId="1" xfId="0" applyFont="1" applyBorder="1" applyAlignment="1"><alignment horizontal="left" indent="1" wrapText="1" vertical="top"/></xf></cellXfs>` +
 	`</styleSheet>`
 
 // cell is a value, or a formula, and its style.
@@ -55,9 +61,10 @@ type cell struct {
 // worksheet is one sheet of a workbook.
 type worksheet struct {
 	name   string
-	widths []float64 // of the columns, from the first; 0 for the usual width
-	frozen int       // rows that stay in sight, with the first column
-	wide   bool      // printed landscape, fitted to the page's width
+	widths []float64   // of the columns, from the first; 0 for the usual width
+	frozen int         // rows that stay in sight, with the first column
+	wide   bool        // printed landscape
+	lines  map[int]int // of text in a row of more than one
 	rows   map[int]map[int]cell
 }
 
@@ -86,14 +93,12 @@ func (s *worksheet) width(column string, w float64) {
 func (s *worksheet) xml() []byte {
 	var b bytes.Buffer
 	b.WriteString(xmlHead + `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">`)
-	if s.wide {
-		b.WriteString(`<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`)
-	}
+	b.WriteString(`<sheetPr><pageSetUpPr fitToPage="1"/></sheetPr>`)
 	b.WriteString(`<sheetViews><sheetView workbookViewId="0">`)
 	if s.frozen > 0 {
 		fmt.Fprintf(&b, `<pane xSplit="1" ySplit="%d" topLeftCell="B%d" activePane="bottomRight" state="frozen"/>`, s.frozen, s.frozen+1)
 	}
-	b.WriteString(`</sheetView></sheetViews><cols>`)
+	b.WriteString(`</sheetView></sheetViews><sheetFormatPr defaultRowHeight="15"/><cols>`)
 	for i, w := range s.widths {
 		if w > 0 {
 			fmt.Fprintf(&b, `<col min="%d" max="%d" width="%g" customWidth="1"/>`, i+1, i+1, w)
@@ -101,17 +106,25 @@ func (s *worksheet) xml() []byte {
 	}
 	b.WriteString(`</cols><sheetData>`)
 	for _, r := range sortedKeys(s.rows) {
-		fmt.Fprintf(&b, `<row r="%d">`, r)
+		high := ""
+		if n := s.lines[r]; n > 1 { // not every program fits a row to what is wrapped in it
+			high = fmt.Sprintf(` ht="%d" customHeight="1"`, 15*n)
+		}
+		fmt.Fprintf(&b, `<row r="%d"%s>`, r, high)
 		for _, c := range sortedKeys(s.rows[r]) {
 			s.rows[r][c].write(&b, fmt.Sprintf("%c%d", 'A'+c, r))
 		}
 		b.WriteString(`</row>`)
 	}
 	b.WriteString(`</sheetData>`)
+	lies := "portrait"
 	if s.wide {
-		b.WriteString(`<pageSetup orientation="landscape" fitToWidth="1" fitToHeight="0"/>`)
+		lies = "landscape"
 	}
-	b.WriteString(`</worksheet>`)
+	fmt.Fprintf(&b, `<pageSetup paperSize="9" orientation="%s" fitToWidth="1" fitToHeight="0"/>`, lies)
+	// Excel takes 255 characters each for the head and the foot of a page.
+	fmt.Fprintf(&b, `<headerFooter><oddHeader>&amp;L&amp;8%s</oddHeader><oddFooter>&amp;L&amp;8%s</oddFooter></headerFooter></worksheet>`,
+		escaped(Cautions[2]), escaped(Cautions[0]+"\n"+Cautions[1]))
 	return b.Bytes()
 }
 
@@ -153,10 +166,13 @@ func escaped(s string) string {
 func writeWorkbook(to io.Writer, title string, sheets []*worksheet) error {
 	const kind = "application/vnd.openxmlformats-officedocument.spreadsheetml."
 	const ns = "http://schemas.openxmlformats.org/"
-	var types, books, links strings.Builder
+	var types, books, links, titles strings.Builder
 	for i, s := range sheets {
 		fmt.Fprintf(&types, `<Override PartName="/xl/worksheets/sheet%d.xml" ContentType="%sworksheet+xml"/>`, i+1, kind)
 		fmt.Fprintf(&books, `<sheet name="%s" sheetId="%d" r:id="rId%d"/>`, escaped(s.name), i+1, i+1)
+		if s.frozen > 0 { // repeated on each page
+			fmt.Fprintf(&titles, `<definedName name="_xlnm.Print_Titles" localSheetId="%d">%s!$1:$%d</definedName>`, i, s.name, s.frozen)
+		}
 		fmt.Fprintf(&links, `<Relationship Id="rId%d" Type="%sofficeDocument/2006/relationships/worksheet" Target="worksheets/sheet%d.xml"/>`, i+1, ns, i+1)
 	}
 	files := []struct{ name, text string }{
@@ -166,7 +182,7 @@ func writeWorkbook(to io.Writer, title string, sheets []*worksheet) error {
 		{"_rels/.rels", xmlHead + `<Relationships xmlns="` + ns + `package/2006/relationships"><Relationship Id="rId1" Type="` + ns + `officeDocument/2006/relationships/officeDocument" Target="xl/workbook.xml"/>` +
 			`<Relationship Id="rId2" Type="` + ns + `package/2006/relationships/metadata/core-properties" Target="docProps/core.xml"/></Relationships>`},
 		{"docProps/core.xml", xmlHead + `<cp:coreProperties xmlns:cp="` + ns + `package/2006/metadata/core-properties" xmlns:dc="http://purl.org/dc/elements/1.1/"><dc:title>` + escaped(title) + `</dc:title><dc:creator>tubewright</dc:creator></cp:coreProperties>`},
-		{"xl/workbook.xml", xmlHead + `<workbook xmlns="` + ns + `spreadsheetml/2006/main" xmlns:r="` + ns + `officeDocument/2006/relationships"><sheets>` + books.String() + `</sheets><calcPr fullCalcOnLoad="1"/></workbook>`},
+		{"xl/workbook.xml", xmlHead + `<workbook xmlns="` + ns + `spreadsheetml/2006/main" xmlns:r="` + ns + `officeDocument/2006/relationships"><sheets>` + books.String() + `</sheets><definedNames>` + titles.String() + `</definedNames><calcPr fullCalcOnLoad="1"/></workbook>`},
 		{"xl/_rels/workbook.xml.rels", xmlHead + `<Relationships xmlns="` + ns + `package/2006/relationships">` + links.String() +
 			fmt.Sprintf(`<Relationship Id="rId%d" Type="%sofficeDocument/2006/relationships/styles" Target="styles.xml"/></Relationships>`, len(sheets)+1, ns)},
 		{"xl/styles.xml", styleSheet},

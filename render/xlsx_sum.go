@@ -76,6 +76,7 @@ func (x *workbook) overGroups(column string) formula {
 
 func (x *workbook) insteadSheet() {
 	x.sheet(sheetInstead).width("A", 32)
+	x.sheet(sheetInstead).wide = true
 	for _, c := range []string{"B", "C", "D"} {
 		x.sheet(sheetInstead).width(c, 14)
 	}
@@ -83,11 +84,14 @@ func (x *workbook) insteadSheet() {
 	for i, h := range []string{"with", "check", "total", "difference", "changes"} {
 		x.put(sheetInstead, string(rune('A'+i)), 1, h)
 	}
-	x.style(sheetInstead, "A", "E", 1, styleHead)
+	x.style(sheetInstead, "A", "B", 1, styleHead)
+	x.style(sheetInstead, "C", "D", 1, styleHeadRight)
+	x.style(sheetInstead, "E", "E", 1, styleHeadAside)
 	for i, in := range x.bill.Instead {
 		row := i + 2
 		x.put(sheetInstead, "A", row, in.What)
 		x.put(sheetInstead, "E", row, changes(&in))
+		x.style(sheetInstead, "E", "E", row, styleAside)
 		if in.Reason == "" {
 			x.put(sheetInstead, "B", row, VerdictWord(in.Verdict))
 		}
@@ -106,15 +110,18 @@ func (x *workbook) insteadSheet() {
 // notesSheet writes the cautions and how the items were counted.
 func (x *workbook) notesSheet() {
 	x.sheet(sheetNotes).width("A", 6)
-	x.sheet(sheetNotes).width("B", 110)
+	const wide = 110 // characters
+	x.sheet(sheetNotes).width("B", wide)
 	row := 0
 	note := func(number any, text string) {
 		row++
 		if number != nil {
 			x.put(sheetNotes, "A", row, number)
+			x.style(sheetNotes, "A", "A", row, styleWrapped)
 		}
 		x.put(sheetNotes, "B", row, text)
 		x.style(sheetNotes, "B", "B", row, styleWrapped)
+		x.sheet(sheetNotes).lines[row] = len(wrap(text, wide-5, wide-5))
 	}
 	for _, c := range Cautions {
 		note(nil, c)

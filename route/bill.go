@@ -12,18 +12,19 @@ import (
 
 // Item is one line of the bill.
 type Item struct {
-	Group  string  // "conduit", "cable"
-	Name   string  // in the trade's terms
-	Unit   string  // "m" or "each"
-	Net    float64 // as measured or counted
-	Waste  float64 // share added to Net
-	Gross  float64 // with the allowance for waste
-	Pack   float64 // metres of a stock length or reel; 0 where it is sold by the piece
-	Packs  float64 // whole lengths or reels to order
-	Order  string  // what to buy: "3 lengths of 3.75 m"
-	Cut    bool    // Packs are those of the cut list
-	Labour bool    // work only, nothing to buy
-	Runs   []string
+	Group  string    // "conduit", "cable"
+	Name   string    // in the trade's terms
+	Unit   string    // "m" or "each"
+	Net    float64   // as measured or counted
+	Waste  float64   // share added to Net
+	Gross  float64   // with the allowance for waste, or whole lengths by the cut list
+	Pack   float64   // metres of a stock length or reel; 0 where it is sold by the piece
+	Packs  float64   // whole lengths or reels to order
+	Order  string    // what to buy: "3 lengths of 3.75 m"
+	Cut    bool      // Packs are those of the cut list
+	Lost   float64   // share of what is cut up that is lost, by the cut list
+	Labour bool      // work only, nothing to buy
+	Runs   []string  // none for what is of the board
 	Shares []float64 // of Net, run by run
 	Rule   string    // how it was counted
 }
@@ -33,12 +34,13 @@ const (
 	groupConduit   = "conduit"
 	groupTrunking  = "trunking"
 	groupBoxes     = "boxes and fittings"
+	groupBoard     = "board"
 	groupAccessory = "accessories"
 	groupFixings   = "fixings"
 	groupCable     = "cable"
 )
 
-var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupAccessory, groupFixings, groupCable}
+var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupBoard, groupAccessory, groupFixings, groupCable}
 
 // Bill counts the material of a job by the rules that its items name.
 //
@@ -54,6 +56,7 @@ func (j *Job) Bill() []Item {
 	for i := range j.Places {
 		t.place(i, tails[i])
 	}
+	t.board()
 	return t.finish()
 }
 
@@ -64,7 +67,7 @@ type takeoff struct {
 	items []Item
 	parts [][]part // of each item
 	index map[itemKey]int
-	cut   map[factors.Enclosure]int // new lengths by the cut list
+	cut   map[factors.Enclosure]*lengthsCut
 }
 
 // part is what one run takes of an item.
@@ -91,7 +94,7 @@ func (t *takeoff) addParts(group, name, unit, rule string, n float64, parts []pa
 	if !ok {
 		i = len(t.items)
 		t.index[k] = i
-		t.items = append(t.items, Item{Group: group, Name: name, Unit: unit, Rule: rule, Labour: rule == ruleBend})
+		t.items = append(t.items, Item{Group: group, Name: name, Unit: unit, Rule: rule, Labour: rule == ruleBend || rule == ruleFold})
 		t.parts = append(t.parts, nil)
 	}
 	t.items[i].Net += n
@@ -113,7 +116,7 @@ func (t *takeoff) runMaterial(i int) {
 	t.bends(i)
 	n := t.supports(r, &so)
 	saddle := t.job.Choices.Saddles.V
-	t.add(groupFixings, saddle.String()+", "+name, "each", ruleSaddle, n, i)
+	t.add(groupFixings, saddle.String()+", "+name, "each", t.saddleRule(), n, i)
 	t.add(groupFixings, screwAndPlug, "each", ruleScrew, saddle.screws()*n, i)
 }
 
@@ -130,14 +133,15 @@ func (t *takeoff) bends(i int) {
 		right = 0
 	}
 	t.add(groupConduit, "bend formed, "+name, "each", ruleBend, right+float64(len(r.Bends.Other)), i)
-	t.add(groupConduit, "set formed, "+name, "each", ruleBend, float64(r.Bends.Sets-r.Bends.Doubles), i)
+	t.add(groupConduit, "set formed, "+name, "each", ruleBend, float64(r.Bends.Sets-r.Bends.Doubles-r.Bends.Bubbles), i)
 	t.add(groupConduit, "double set formed, "+name, "each", ruleBend, float64(r.Bends.Doubles), i)
+	t.add(groupConduit, "bubble set formed, "+name, "each", ruleBend, float64(r.Bends.Bubbles), i)
 }
 
 // couplers is how many join the lengths of a run: those of its set-out where
 // it is drawn.
 func (t *takeoff) couplers(r *Run, so *SetOut) (n float64) {
-	if !r.Drawn {
+	if !r.Drawn || !so.Made() {
 		return stockJoints(r.Length, t.job.StockLength(r.Enc))
 	}
 	for k := 1; k < len(so.Pieces); k++ {
@@ -169,35 +173,30 @@ func (j *Job) StockLength(e factors.Enclosure) units.Metres {
 	return units.Metres(uk.StockLength(e).Num)
 }
 
-// endSaddle is how far from a box or bend the first saddle sits. Source: a
-// maker's installation note, see the table saddle-from-box.
-const endSaddle units.Metres = 0.225
-
 // supports counts a run's saddles or fixing points: those of its set-out where
 // it is drawn, else on each straight leg the spaces between the end ones, plus
 // one.
 func (t *takeoff) supports(r *Run, so *SetOut) float64 {
-	if r.Drawn {
+	if r.Drawn && so.Made() {
 		return float64(len(so.Saddles))
 	}
 	n := 0.0
+	rule := t.job.Choices.Support.V
+	end := units.Metres(rule.fromBox().Num / 1000)
 	for _, l := range straights(r) {
-		s, err := t.spacing(r.Enc)
+		s, err := rule.spacing(r.Enc, true)
 		if err != nil {
 			return 0
 		}
-		n += math.Ceil(max(0, float64(l.Length-2*endSaddle))/s.Num-1e-9) + 1
+		n += math.Ceil(max(0, float64(l.Length-2*end))/s.Num-1e-9) + 1
 	}
 	return n
 }
 
-// spacing is the largest distance between supports of a level run.
-func (t *takeoff) spacing(e factors.Enclosure) (factors.Value, error) {
+// saddleRule says by which rule set supports stand.
+func (t *takeoff) saddleRule() string {
 	rule := t.job.Choices.Support.V
-	if rule == SupportSpecification && e.Kind == factors.Conduit {
-		return uk.SpecificationSpacing(true), nil
-	}
-	return uk.SupportSpacing(e, true, rule == SupportMaker)
+	return fmt.Sprintf("%s; end ones at most %s mm from box or bend; distances of the %s (tables in command tables)", ruleSaddle, units.Format(rule.fromBox().Num), rule)
 }
 
 // straights are the straight legs of a run. A run that is not drawn is taken
@@ -278,7 +277,11 @@ func cableName(c Core) string {
 func (t *takeoff) finish() []Item {
 	for i := range t.items {
 		t.shares(i)
-		t.order(&t.items[i], t.parts[i][0].run)
+		run := -1
+		if len(t.parts[i]) > 0 {
+			run = t.parts[i][0].run
+		}
+		t.order(&t.items[i], run)
 	}
 	slices.SortStableFunc(t.items, func(a, b Item) int {
 		return slices.Index(groupOrder, a.Group) - slices.Index(groupOrder, b.Group)
@@ -324,8 +327,8 @@ func (t *takeoff) order(it *Item, run int) {
 		one, many = "reel", "reels"
 	}
 	it.Packs = math.Ceil(it.Gross/it.Pack - 1e-9)
-	if it.Rule == ruleCutLength {
-		it.Packs, it.Cut = float64(t.cut[t.job.Runs[run].Enc]), true
+	if c := t.cut[t.job.Runs[run].Enc]; c != nil && it.Group != groupCable {
+		t.orderCut(it, c)
 	}
 	if it.Packs == 1 {
 		many = one

@@ -1,54 +1,84 @@
 package route
 
-import "tubewright/factors"
+import (
+	"math"
+	"slices"
+	"strings"
 
-// cutLengths is how many new lengths the cut list takes of each conduit whose
-// runs are all drawn and can all be cut. Trunking is left out: its bends are
-// fittings, which the cut list does not part it at.
-func (j *Job) cutLengths() map[factors.Enclosure]int {
-	whole := map[factors.Enclosure]bool{}
-	any := false
-	for i := range j.Runs {
-		r := &j.Runs[i]
-		was, met := whole[r.Enc]
-		whole[r.Enc] = r.Enc.Kind == factors.Conduit && r.Drawn && (was || !met)
-		any = any || whole[r.Enc]
-	}
-	if !any {
+	"tubewright/factors"
+	"tubewright/factors/units"
+)
+
+// lengthsCut is how many lengths of an enclosure the bill orders: by the cut
+// list for the runs that are drawn and can be made, by the allowance for the
+// others.
+type lengthsCut struct {
+	lengths int          // of the cut list, after the offcuts at hand
+	lostMM  int          // in cutting them
+	drawnMM int          // lengths and offcuts cut up
+	others  units.Metres // runs without pieces
+	left    []string     // their names
+}
+
+// cutLengths cuts the pieces of the drawn runs of every enclosure. Without a
+// usable stock length there is none, and command cut says why.
+func (j *Job) cutLengths() map[factors.Enclosure]*lengthsCut {
+	made := j.madeRuns()
+	lists, err := j.cutLists(func(run int) bool { return made[run] })
+	if err != nil {
 		return nil
 	}
-	lists, err := j.CutLists()
-	if err != nil {
-		return nil // command cut says why; the bill goes by the allowance
-	}
-	out := map[factors.Enclosure]int{}
+	out := map[factors.Enclosure]*lengthsCut{}
 	for i := range lists {
-		if l := &lists[i]; whole[l.Enclosure] && j.cutWhole(l) {
-			out[l.Enclosure] = l.Plan.New
+		p := &lists[i].Plan
+		out[lists[i].Enclosure] = &lengthsCut{lengths: p.New, lostMM: p.Waste, drawnMM: p.Drawn}
+	}
+	for i := range j.Runs {
+		r := &j.Runs[i]
+		if c := out[r.Enc]; c != nil && !made[i] {
+			c.others += r.Length
+			c.left = append(c.left, r.Name)
 		}
 	}
 	return out
 }
 
-// cutWhole reports whether a cut list has every run of its enclosure, none
-// left out for a piece that cannot be made.
-func (j *Job) cutWhole(l *CutList) bool {
-	in := map[int]int{}
-	for _, p := range l.Pieces {
-		in[p.Run]++
-	}
+// madeRuns marks the runs that are drawn and whose pieces can all be cut from
+// a stock length.
+func (j *Job) madeRuns() []bool {
+	made := make([]bool, len(j.Runs))
 	for i := range j.Runs {
-		if n := in[i]; j.Runs[i].Enc == l.Enclosure && (n == 0 || n != len(j.SetOut(nil, i).Pieces)) {
-			return false
+		if !j.Runs[i].Drawn {
+			continue
 		}
+		s := j.SetOut(nil, i)
+		stock := float64(j.StockLength(j.Runs[i].Enc).MM())
+		made[i] = len(s.Pieces) > 0 && !slices.ContainsFunc(s.Pieces, func(p TubePiece) bool {
+			return p.Long() > stock+1e-6 || math.Round(p.Long()) < 1
+		})
 	}
-	return true
+	return made
 }
 
 // lengthRule says how the lengths of an enclosure are found.
 func (t *takeoff) lengthRule(e factors.Enclosure) string {
-	if _, ok := t.cut[e]; ok {
-		return ruleCutLength
+	c := t.cut[e]
+	switch {
+	case c == nil:
+		return ruleLength
+	case len(c.left) > 0:
+		return ruleCutSome + strings.Join(c.left, " ")
 	}
-	return ruleLength
+	return ruleCutLength
+}
+
+// orderCut orders lengths by the cut list: what is bought is what is paid for.
+func (t *takeoff) orderCut(it *Item, c *lengthsCut) {
+	it.Cut = true
+	it.Packs = float64(c.lengths) + math.Ceil(float64(c.others)*(1+t.job.Allow.ConduitWaste.V)/it.Pack-1e-9)
+	it.Gross = round6(it.Packs * it.Pack)
+	it.Waste = it.Gross/it.Net - 1
+	if c.drawnMM > 0 {
+		it.Lost = float64(c.lostMM) / float64(c.drawnMM)
+	}
 }

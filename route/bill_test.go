@@ -251,10 +251,12 @@ func TestFittings(t *testing.T) {
 		job  string
 		want string
 	}{
-		"terminal":                 {box + run("B", "b", "up 1"), "terminal box, steel conduit 20 mm"},
-		"through":                  {box + run("B", "b", "up 1") + run("C", "c", "down 1"), "through box, steel conduit 20 mm"},
-		"angle":                    {box + run("B", "b", "up 1") + run("C", "c", "left 1"), "angle box, steel conduit 20 mm"},
-		"tee":                      {box + run("B", "b", "up 1") + run("C", "c", "left 1") + run("D", "d", "right 1"), "tee box, steel conduit 20 mm"},
+		"terminal": {box + run("B", "b", "up 1"), "terminal box, steel conduit 20 mm"},
+		"through":  {box + run("B", "b", "up 1") + run("C", "c", "down 1"), "through box, steel conduit 20 mm"},
+		"angle":    {box + run("B", "b", "up 1") + run("C", "c", "left 1"), "angle box, steel conduit 20 mm"},
+		"tee":      {box + run("B", "b", "up 1") + run("C", "c", "left 1") + run("D", "d", "right 1"), "tee box, steel conduit 20 mm"},
+		"Y": {box + run("B", "b", "up 1") +
+			"  C: {from: c, to: a, in: steel conduit 20, path: \"right 1, angle 60 up 1\"}\n  D: {from: d, to: a, in: steel conduit 20, path: \"left 1, angle 60 up 1\"}\n", "Y box, steel conduit 20 mm"},
 		"four-way":                 {box + run("B", "b", "up 1") + run("C", "c", "left 1") + run("D", "d", "right 1") + run("E", "e", "down 1"), "four-way box, steel conduit 20 mm"},
 		"out of one plane":         {box + run("B", "b", "up 1") + run("C", "c", "left 1") + run("D", "d", "out 1"), "adaptable box with lid, steel"},
 		"two side by side":         {box + run("B", "b", "up 1") + run("C", "c", "up 2"), "adaptable box with lid, steel"},
@@ -301,26 +303,30 @@ func trunk(path string) string {
 	return fmt.Sprintf("runs:\n  A: {in: steel trunking 50x50, path: %q}\n", path)
 }
 
-// The drawn runs of a conduit are ordered by the cut list, quick ones by the
-// allowance; the bill says which.
-func TestBillByCutList(t *testing.T) {
-	j := demoJob(t, "../testdata/jobs/boatstore.yaml")
-	lists, err := j.CutLists()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, it := range j.Bill() {
-		for _, l := range lists {
-			if it.Name == l.Enclosure.String()+" mm" && (!it.Cut || it.Packs != float64(l.Plan.New) || !strings.Contains(it.Rule, "cut list")) {
-				t.Errorf("%s: %v lengths (%v), the cut list takes %d", it.Name, it.Packs, it.Rule, l.Plan.New)
+// Every rule says where it comes from.
+func TestRulesSayTheirSource(t *testing.T) {
+	for _, name := range []string{"boatstore", "workshop", "clubhouse", "classroom", "existing"} {
+		for _, it := range demoJob(t, "../testdata/jobs/"+name+".yaml").Bill() {
+			if !slices.ContainsFunc([]string{"no source)", "read)", "memory)", "geometry)", "own word)", "arithmetic)", "(tables in command tables)", "(makers' notes, read)"}, func(s string) bool { return strings.Contains(it.Rule, s) }) {
+				t.Errorf("%s: %s", it.Name, it.Rule)
 			}
 		}
 	}
-	quick, err := route.Parse("q.yaml", []byte("job: q\nruns:\n  A: {in: steel conduit 20, length: 7.4 m}\n"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if it := quick.Bill()[0]; it.Cut || it.Packs != 3 {
-		t.Errorf("7.4 m and 10 %% are 3 lengths of 3.75 m by the allowance, not %v (%v)", it.Packs, it.Rule)
+}
+
+// A run that is not drawn has its supports by the rule set that the job
+// chooses: 10 m of 20 mm plastic, ends of 225, 150 and 200 mm, spaces of 1.5,
+// 0.9 and 1 m.
+func TestSupportsByRuleSet(t *testing.T) {
+	for rule, want := range map[string]float64{"guide": 8, "maker": 12, "specification": 11} {
+		j, err := route.Parse("r.yaml", []byte("job: r\nchoices: {support: "+rule+"}\nruns: {A: {in: plastic conduit 20, length: 10 m}}\n"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, it := range j.Bill() {
+			if strings.HasPrefix(it.Name, "spacer-bar saddle") && (it.Net != want || !strings.Contains(it.Rule, "of the "+rule)) {
+				t.Errorf("%s: %v, counted %v (%s)", rule, it.Net, want, it.Rule)
+			}
+		}
 	}
 }

@@ -20,7 +20,7 @@ func (p *parser) derive() {
 // wire lays every core.
 func (p *parser) wire() {
 	p.gangs()
-	d := &deriver{parser: p, job: p.job, ways: newWays(p.job), lost: map[int]bool{}, tails: make([]float64, len(p.job.Places))}
+	d := &deriver{parser: p, job: p.job, ways: newWays(p.job), lost: map[int]bool{}, behind: map[int]int{}, tails: make([]float64, len(p.job.Places))}
 	for i := range p.job.Places {
 		d.tails[i] = float64(p.job.tail(i))
 		if p.job.Places[i].Joints {
@@ -62,7 +62,10 @@ type deriver struct {
 	tails  []float64 // by place, see Job.tail
 	joints []int     // places where cores may be joined
 	group  int       // the lighting group being wired, from 1
+	leg    int       // see Single.Leg
 	lost   map[int]bool
+
+	behind map[int]int // of the circuit's loads, the isolator that each is fed through
 
 	walked []walked // hops between two points of the circuit, to be shared
 	index  int      // the circuit being wired
@@ -78,9 +81,12 @@ type walked struct {
 
 func (d *deriver) circuit(i int) {
 	d.walked = d.walked[:0]
-	d.index, d.c, d.group = i, &d.job.Circuits[i], 0
+	d.index, d.c, d.group, d.leg = i, &d.job.Circuits[i], 0, 0
 	d.c.Singles[0] = len(d.job.Singles)
 	defer func() { d.c.Singles[1] = len(d.job.Singles) }()
+	if d.c.CPCRule == ConduitCPC {
+		defer d.steel()
+	}
 	if d.c.Named {
 		d.named()
 		return
@@ -89,12 +95,26 @@ func (d *deriver) circuit(i int) {
 		d.Add(ErrMissing, d.c.At, len([]rune(d.c.Name)), "circuit "+d.c.Name+" has no board to come from", "a place with is: board")
 		return
 	}
+	d.isolated()
 	if d.c.Arrangement.V == Lighting {
 		d.lighting()
 	} else {
 		d.power()
 	}
 	d.unused()
+}
+
+// steel gives the circuit a cpc of its own where no tube that it passes can
+// serve as one: the cores are those already laid.
+func (d *deriver) steel() {
+	for _, s := range d.job.Singles[d.c.Singles[0]:] {
+		for _, p := range s.Way {
+			if d.job.Runs[p.Run].Enc.Ferromagnetic() {
+				return
+			}
+		}
+	}
+	d.c.CPCRule, d.c.NoSteel = OwnCPC, true
 }
 
 // unused reports a way that the job names and no core takes.
@@ -159,7 +179,7 @@ func (d *deriver) allSteel(way []Pass) bool {
 
 // lay adds one core.
 func (d *deriver) lay(f Function, from, to Terminal, way []Pass, length float64) {
-	s := Single{Circuit: d.index, Function: f, Group: d.group, From: from, To: to, Way: way}
+	s := Single{Circuit: d.index, Function: f, Group: d.group, Leg: d.leg, From: from, To: to, Way: way}
 	s.Cable, s.Colour = d.c.Cable.V, NoColour
 	switch f {
 	case Unnamed:
@@ -215,13 +235,19 @@ func (d *deriver) power() {
 	} else {
 		at := board
 		for _, g := range d.c.Points {
+			if ring && at == board {
+				d.leg = 1
+			}
 			if !d.hopAll(at, g) {
 				return
 			}
-			at = g.V
+			d.leg = 0
+			at = d.onward(at, g.V)
 		}
 		if ring && len(d.c.Points) > 0 {
+			d.leg = 2
 			d.hopAll(at, Given[int]{board, d.c.Points[len(d.c.Points)-1].At})
+			d.leg = 0
 		}
 	}
 	for _, s := range d.c.Spurs {
@@ -230,9 +256,18 @@ func (d *deriver) power() {
 			if !d.hopAll(at, g) {
 				return
 			}
-			at = g.V
+			at = d.onward(at, g.V)
 		}
 	}
+}
+
+// onward is where the conductors loop on from: not from a load behind an
+// isolator, which would part what follows with it.
+func (d *deriver) onward(at, to int) int {
+	if from, ok := d.behind[to]; ok && from == at {
+		return at
+	}
+	return to
 }
 
 // hopAll lays all conductors from one place to the next.
@@ -317,30 +352,58 @@ func reversed(way []Pass) []Pass {
 	return out
 }
 
-// reorder puts the points in the order that draws in the least cable.
+// reorder puts the points in the order that draws in the least cable; the
+// order of the file stands where none takes less. A load behind an isolator
+// follows it.
 func (d *deriver) reorder(ring bool) {
-	stops := []int{d.job.Board.Place}
-	for _, g := range d.c.Points {
+	board := d.job.Board.Place
+	heads, behind := d.heads(d.c.Points)
+	stops := []int{board}
+	for _, g := range heads {
 		stops = append(stops, g.V)
 	}
 	best, ok := d.ways.order(stops, ring)
 	if !ok {
 		return // the hops report what cannot be reached
 	}
-	listed := 0.0
-	if ring {
-		stops = append(stops, stops[0])
+	beyond := 0.0
+	for _, g := range behind {
+		_, length, _ := d.ways.way(d.behind[g.V], g.V)
+		beyond += length
 	}
-	for i := 1; i < len(stops); i++ {
-		_, length, _ := d.ways.way(stops[i-1], stops[i])
-		listed += length
+	listed := d.looped(ring)
+	d.c.Saving = Saving{Listed: listed, Shortest: best.Length + beyond, Bound: best.Bound + beyond, Exact: best.Exact}
+	if sv := &d.c.Saving; sv.Shortest >= listed-1e-9 {
+		sv.Exact = sv.Exact && sv.Shortest <= listed+1e-9
+		sv.Shortest, sv.Bound = listed, min(sv.Bound, listed)
+		return
 	}
-	d.c.Saving = Saving{Listed: listed, Shortest: best.Length, Bound: best.Bound, Exact: best.Exact}
 	points := make([]Given[int], 0, len(d.c.Points))
 	for _, i := range best.Order {
-		if i > 0 {
-			points = append(points, d.c.Points[i-1])
+		if i == 0 {
+			continue
+		}
+		points = append(points, heads[i-1])
+		for _, g := range behind {
+			if d.behind[g.V] == heads[i-1].V {
+				points = append(points, g)
+			}
 		}
 	}
 	d.c.Points = points
+}
+
+// looped is the length of the points in the order of the file, in metres.
+func (d *deriver) looped(ring bool) (length float64) {
+	at := d.job.Board.Place
+	for _, g := range d.c.Points {
+		_, hop, _ := d.ways.way(at, g.V)
+		length += hop
+		at = d.onward(at, g.V)
+	}
+	if ring {
+		_, hop, _ := d.ways.way(at, d.job.Board.Place)
+		length += hop
+	}
+	return length
 }

@@ -174,9 +174,9 @@ func (r *Run) stretches() []stretch {
 	for _, l := range r.Legs {
 		switch {
 		case l.IsSet() && l.Double:
-			out = append(out, stretch{degrees: 4 * float64(l.Angle)})
+			out = append(out, stretch{degrees: 4 * float64(l.counted())})
 		case l.IsSet():
-			out = append(out, stretch{degrees: 2 * float64(l.Angle)})
+			out = append(out, stretch{degrees: 2 * float64(l.counted())})
 		default:
 			if was != (Point{}) {
 				out = append(out, stretch{degrees: math.Acos(max(-1, min(1, was.Dot(l.Dir)))) * 180 / math.Pi})

@@ -26,6 +26,8 @@ type PricedItem struct {
 type GroupTotal struct {
 	Group       string
 	Cost, Hours float64
+	Priced      bool // some of it has a price; false: Cost is not known
+	Timed       bool // some of it has a time; false: Hours are not known
 }
 
 // Estimate is a bill with its prices and the sum that follows.
@@ -187,6 +189,7 @@ func (e *Estimate) group(l *PricedItem) {
 		e.Groups = append(e.Groups, GroupTotal{Group: l.Group})
 	}
 	g := &e.Groups[len(e.Groups)-1]
+	g.Priced, g.Timed = g.Priced || l.Priced, g.Timed || l.Timed
 	g.Cost = sum.Cents(sum.N(g.Cost + l.Cost)).Eval()
 	g.Hours = sum.Cents(sum.N(g.Hours + l.Hours)).Eval()
 }
@@ -195,11 +198,7 @@ func (e *Estimate) group(l *PricedItem) {
 // the hundredth as they stand, so that they add up on paper.
 func (e *Estimate) buildUp() {
 	w := &sum.Work{}
-	var costs, hours []sum.Expr
-	for _, g := range e.Groups {
-		costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
-		hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: g.Hours, Unit: "h", Money: true}))
-	}
+	costs, hours := e.groupTerms()
 	w.Note("Amounts and hours are rounded to 0.01 as they stand, before tax.")
 	M := w.Let("M", "material", "", sum.Cents(sum.Add(costs...)))
 	H := w.Let("H", "hours", "h", sum.Cents(sum.Add(hours...)))
@@ -231,6 +230,24 @@ func (e *Estimate) buildUp() {
 	}
 	e.Total = w.Let("T", "total", "", sum.Cents(sum.Add(sofar...))).Value
 	e.Steps = w.Steps
+}
+
+// groupTerms are the groups' amounts and hours, as far as they are known.
+func (e *Estimate) groupTerms() (costs, hours []sum.Expr) {
+	for _, g := range e.Groups {
+		if g.Priced {
+			costs = append(costs, sum.T(sum.Term{Symbol: initials(g.Group, "M"), Value: g.Cost, Money: true}))
+		}
+		if g.Timed {
+			hours = append(hours, sum.T(sum.Term{Symbol: initials(g.Group, "h"), Value: g.Hours, Unit: "h", Money: true}))
+		}
+	}
+	for _, e := range []*[]sum.Expr{&costs, &hours} {
+		if *e == nil {
+			*e = []sum.Expr{sum.N(0)}
+		}
+	}
+	return costs, hours
 }
 
 // labour is the hours at their rate, those of high work with their addition.

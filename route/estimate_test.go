@@ -35,52 +35,6 @@ func estimate(t testing.TB, items []route.Item, list *route.PriceList, terms rou
 
 func given(v float64) route.Given[float64] { return route.Given[float64]{V: v} }
 
-// Source: Construction man-hour norms, cabling and conduits (methvin.org),
-// read: hours a metre for four singles and earth drawn in, 2.5 to 95 mm². The
-// page prints no total; 60 m and 25 m come to 2.8 h.
-func TestHoursPerMetre(t *testing.T) {
-	norms := map[string]float64{"2.5": 0.03, "6": 0.04, "25": 0.05, "35": 0.06, "95": 0.09}
-	for csa, h := range norms {
-		items := []route.Item{{Group: "cable", Name: "set " + csa, Unit: "m", Net: 100, Gross: 100}}
-		e := estimate(t, items, prices(t, fmt.Sprintf("set %s,m,,%g h", csa, h)), route.Terms{})
-		if math.Abs(e.Hours-100*h) > 1e-9 {
-			t.Errorf("%s mm², 100 m: %v h, published %v h/m", csa, e.Hours, h)
-		}
-	}
-	items := []route.Item{{Group: "cable", Name: "set 2.5", Unit: "m", Net: 60, Gross: 66}, {Group: "cable", Name: "set 6", Unit: "m", Net: 25, Gross: 27.5}}
-	e := estimate(t, items, prices(t, "set 2.5,m,,1.8", "set 6,m,,2.4"), route.Terms{})
-	if e.Lines[0].Hours != 1.8 || e.Lines[1].Hours != 1 || e.Hours != 2.8 {
-		t.Errorf("%v + %v = %v h, expected 1.8 + 1 = 2.8: time goes by the net length", e.Lines[0].Hours, e.Lines[1].Hours, e.Hours)
-	}
-}
-
-// Source: BSR Electrical 2017 (Sri Lanka rate analysis), watertight lighting
-// point, read whole: material 1979, sundries 9 % 178.11, rate 2697.11. Its
-// labour is 0.3 day of an electrician at 1050 and of a labourer at 750: a
-// gang at 1800 a day of 8 h, 225 an hour.
-func TestLightingPoint(t *testing.T) {
-	book := []struct {
-		item              string
-		qty, rate, amount float64
-	}{{"1 mm²", 28, 23, 644}, {"2.5 mm² earth", 10, 69, 690}, {"20 mm conduit", 10, 37, 370}, {"bend", 2, 21, 42}, {"junction box", 1, 23, 23}, {"switch", 1, 147, 147}, {"sunk box", 1, 63, 63}}
-	var items []route.Item
-	var lines []string
-	for _, b := range book {
-		items = append(items, route.Item{Group: "point", Name: b.item, Unit: "each", Net: b.qty, Gross: b.qty})
-		lines = append(lines, fmt.Sprintf("%s,each,%g,", b.item, b.rate))
-	}
-	lines[len(lines)-1] += fmt.Sprint(0.3 * 8 * 60)
-	e := estimate(t, items, prices(t, lines...), route.Terms{Rate: given(225), Sundries: given(0.09)})
-	for i, b := range book {
-		if e.Lines[i].Cost != b.amount {
-			t.Errorf("%s: %v, the book has %v", b.item, e.Lines[i].Cost, b.amount)
-		}
-	}
-	if e.Material != 1979 || e.Sundries != 178.11 || e.Labour != 540 || e.Total != 2697.11 {
-		t.Errorf("material %v, sundries %v, labour %v, rate %v; the book has 1979, 178.11, 540, 2697.11", e.Material, e.Sundries, e.Labour, e.Total)
-	}
-}
-
 // Source: Mike Holt business newsletter, labour-unit adjustments (letter
 // 2290), read: "apply to the hours of the high items only".
 func TestHighWork(t *testing.T) {
@@ -97,21 +51,6 @@ func TestHighWork(t *testing.T) {
 	}
 	if _, err := us.HighWork(2); err == nil {
 		t.Error("no addition is published for 2 m")
-	}
-}
-
-// Source: a course on estimating take-off, read: 1/2 in tube 4.5 h and 45 a
-// 100 ft, wire 6 h and 120 a 1000 ft; 8.9 min/m of tube, 1.18 min/m of wire.
-func TestUnitHours(t *testing.T) {
-	list := prices(t, "tube,100 ft,45,4.5 h per 100 ft", "wire,1000 ft,120,6 h per 1000 ft")
-	const m = 304.8 // 1000 ft
-	items := []route.Item{{Group: "conduit", Name: "tube", Unit: "m", Net: m, Gross: m}, {Group: "cable", Name: "wire", Unit: "m", Net: m, Gross: m}}
-	e := estimate(t, items, list, route.Terms{})
-	if e.Lines[0].Cost != 450 || e.Lines[1].Cost != 120 || e.Lines[0].Hours != 45 || e.Lines[1].Hours != 6 {
-		t.Errorf("%+v", e.Lines)
-	}
-	if a, b := e.Lines[0].Minutes, e.Lines[1].Minutes; fmt.Sprintf("%.1f %.2f", a, b) != "8.9 1.18" {
-		t.Errorf("%v and %v min/m; recomputed 8.9 and 1.18", a, b)
 	}
 }
 

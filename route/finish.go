@@ -20,9 +20,11 @@ func (p *parser) finish() {
 			}
 		}
 	}
+	p.walkRuns()
 	p.ways()
 	p.splits()
 	p.junctions()
+	p.fedOnce()
 	p.position()
 	if len(p.Problems) == 0 {
 		p.derive()
@@ -77,6 +79,44 @@ func (p *parser) claim(c *Circuit, first map[int]*Circuit, width int) {
 	for n := c.Way.V; n < c.Way.V+c.Lines(); n++ {
 		first[n] = c
 	}
+}
+
+// fedOnce reports a load that two circuits feed: they would be joined there.
+//
+// Source: BS 7671, 314.4 (each final circuit separate from every other; from
+// memory). Switches, isolators and equipment may take more than one supply.
+func (p *parser) fedOnce() {
+	by := map[int]*Circuit{}
+	for i := range p.job.Circuits {
+		c := &p.job.Circuits[i]
+		seen := map[int]bool{}
+		for _, g := range c.Fed() {
+			switch k := p.job.Places[g.V].Kind; k {
+			case Socket, Light, EmergencyLight, Heater, Fan, TimedFan, CookerSwitch, Outlet:
+			default:
+				continue
+			}
+			name := p.job.Places[g.V].Name
+			switch other := by[g.V]; {
+			case seen[g.V]:
+			case other != nil:
+				pr := p.Add(ErrConflict, g.At, len([]rune(name)), fmt.Sprintf("%s is fed by circuit %s already", name, other.Name), "one circuit a point: two would be joined there")
+				pr.Also, pr.AlsoS = other.At, "that circuit"
+			default:
+				by[g.V] = c
+			}
+			seen[g.V] = true
+		}
+	}
+}
+
+// Fed lists the points and lights of a circuit.
+func (c *Circuit) Fed() []Given[int] {
+	out := c.feeds()
+	for _, g := range c.Groups {
+		out = append(out, g.Lights...)
+	}
+	return out
 }
 
 // junctions reports fittings without a lid where more than two runs meet.

@@ -85,7 +85,10 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 	case pl.Kind == InspectionBend:
 		t.add(groupBoxes, "inspection bend, "+name, "each", ruleFitting, 1, conduits...)
 		return
-	case t.spouted(pl):
+	case pl.Kind == InspectionTee:
+		t.add(groupBoxes, "inspection tee, "+name, "each", ruleFitting, 1, conduits...)
+		return
+	case t.job.spouted(pl):
 		t.circular(pl, conduits, big)
 		return
 	}
@@ -94,20 +97,20 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 }
 
 // spouted reports whether the conduits at a place screw into a circular box.
-func (t *takeoff) spouted(pl *Place) bool {
+func (j *Job) spouted(pl *Place) bool {
 	if !pl.Kind.round() {
 		return false
 	}
 	for _, r := range pl.Runs {
-		if t.job.Runs[r].Enc.Kind != factors.Conduit {
+		if !j.isConduit(r) {
 			return false
 		}
 	}
-	return t.roundBox(pl) != ""
+	return j.roundBox(pl) != ""
 }
 
 func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
-	t.add(groupBoxes, t.roundBox(pl)+", "+big.String()+" mm", "each", ruleBox, 1, conduits...)
+	t.add(groupBoxes, t.job.roundBox(pl)+", "+big.String()+" mm", "each", ruleBox, 1, conduits...)
 	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
 	if pl.Kind == Box {
 		t.add(groupBoxes, "lid and gasket for circular conduit box", "each", ruleBox, 1, conduits...)
@@ -174,7 +177,7 @@ func (t *takeoff) captive(r *Run) float64 {
 		return 0
 	}
 	for _, end := range []int{r.From, r.To} {
-		if pl := &t.job.Places[end]; len(pl.Runs) < 2 || !t.spouted(pl) {
+		if pl := &t.job.Places[end]; len(pl.Runs) < 2 || !t.job.spouted(pl) {
 			return 0
 		}
 	}
@@ -184,7 +187,7 @@ func (t *takeoff) captive(r *Run) float64 {
 // expansions is how many expansion couplers a run of plastic conduit needs:
 // those of its set-out where it is drawn.
 func (t *takeoff) expansions(r *Run, so *SetOut) (n float64) {
-	if r.Drawn {
+	if r.Drawn && so.Made() {
 		return float64(len(so.Joints))
 	}
 	if r.Enc.Material != factors.Plastic || r.Fixed.V != OnSurface {
@@ -199,7 +202,7 @@ func (t *takeoff) expansions(r *Run, so *SetOut) (n float64) {
 
 var gangWords = [...]string{"", "one", "two", "three", "four", "five", "six"}
 
-// accessory counts what is fixed on a place's box. Loads and boards are not
+// accessory counts what is fixed on a place's box. Loads are not
 // counted: their kind is not in the job.
 func (t *takeoff) accessory(pl *Place) {
 	name := ""

@@ -6,14 +6,14 @@ package route
 //
 // Boxes have their spouts in one plane, one a direction (trade names; common
 // practice, no source).
-func (t *takeoff) roundBox(pl *Place) string {
+func (j *Job) roundBox(pl *Place) string {
 	n := len(pl.Runs)
 	if n > 4 {
 		return ""
 	}
 	var dirs []Point
 	for _, r := range pl.Runs {
-		if d, ok := t.leaves(pl, r); ok {
+		if d, ok := j.leaves(pl, r); ok {
 			dirs = append(dirs, d)
 		}
 	}
@@ -87,13 +87,13 @@ func (p Point) Cross(q Point) Point {
 }
 
 // leaves is the direction in which a drawn run leaves a place.
-func (t *takeoff) leaves(pl *Place, run int) (Point, bool) {
-	r := &t.job.Runs[run]
+func (j *Job) leaves(pl *Place, run int) (Point, bool) {
+	r := &j.Runs[run]
 	if !r.Drawn {
 		return Point{}, false
 	}
 	straight := mergedLegs(r.Legs)
-	if &t.job.Places[r.From] == pl {
+	if &j.Places[r.From] == pl {
 		return straight[0].Dir, true
 	}
 	return Point{}.Sub(straight[len(straight)-1].Dir), true

@@ -3,25 +3,47 @@ package route
 import (
 	"math"
 
+	"tubewright/factors"
 	"tubewright/factors/units"
 )
 
-// trunking counts a trunking run's own material.
+// trunking counts a trunking run's own material. A run that is not drawn has
+// its joints by the stock length and its right angles turned by fittings.
 func (t *takeoff) trunking(i int) {
 	r := &t.job.Runs[i]
-	joints := stockJoints(r.Length, t.job.StockLength(r.Enc))
 	so := t.job.SetOut(nil, i)
 	name := r.Enc.String()
-	t.add(groupTrunking, name+" with lid", "m", ruleLength, float64(r.Length), i)
-	bends := trunkingBends(r)
-	for _, b := range bends {
-		t.add(groupTrunking, b+", "+name, "each", ruleTrunkBend, 1, i)
+	t.add(groupTrunking, name+" with lid", "m", t.lengthRule(r.Enc), float64(r.Length), i)
+	joints := t.couplers(r, &so)
+	lengths := joints + 1
+	bends := r.Bends.Right + len(r.Bends.Other)
+	if r.Drawn && so.Made() {
+		lengths = float64(len(so.Pieces))
+		bends = t.corners(i, &so)
+	} else {
+		t.add(groupTrunking, anyBend+", "+name, "each", ruleTrunkBend, float64(bends), i)
 	}
-	t.add(groupTrunking, t.coupler(i), "each", ruleTrunkJoin, joints+2*float64(len(bends)), i)
-	t.add(groupTrunking, "lid fixing, "+name, "each", ruleLid, 2*(joints+1), i)
+	t.add(groupTrunking, t.coupler(i), "each", ruleTrunkJoin, joints+2*float64(bends), i)
+	t.add(groupTrunking, "lid fixing, "+name, "each", ruleLid, 2*lengths, i)
 	n := t.supports(r, &so)
-	t.add(groupFixings, "trunking fixing point, "+name, "each", ruleSaddle, n, i)
+	t.add(groupFixings, "trunking fixing point, "+name, "each", t.saddleRule(), n, i)
 	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2*n, i)
+}
+
+// corners counts the bends of a drawn trunking and returns how many are
+// fittings; the others are cut and folded.
+func (t *takeoff) corners(i int, so *SetOut) (fittings int) {
+	name := t.job.Runs[i].Enc.String()
+	for _, p := range so.Parts {
+		switch p.Kind {
+		case MadePart:
+			t.add(groupTrunking, p.Fitting+", "+name, "each", ruleTrunkBend, 1, i)
+			fittings++
+		case BendPart:
+			t.add(groupTrunking, "corner cut out and folded, "+name, "each", ruleFold, 1, i)
+		}
+	}
+	return fittings
 }
 
 // coupler names what joins a trunking run.
@@ -34,25 +56,6 @@ func (t *takeoff) coupler(run int) string {
 }
 
 const anyBend = "bend (flat, internal or external)"
-
-// trunkingBends names the bends of a run in order.
-func trunkingBends(r *Run) []string {
-	var out []string
-	if !r.Drawn {
-		for range r.Bends.Right + len(r.Bends.Other) {
-			out = append(out, anyBend)
-		}
-		return out
-	}
-	legs := mergedLegs(r.Legs)
-	lid := lidSide(legs[0].Dir)
-	for k := 1; k < len(legs); k++ {
-		var name string
-		name, lid = trunkingBend(legs[k-1].Dir, legs[k].Dir, lid)
-		out = append(out, name)
-	}
-	return out
-}
 
 // lidSide is where the lid of a trunking on the wall points: out, and down
 // where the trunking itself leaves the wall.
@@ -93,59 +96,47 @@ func turnedBack(from, to Point) Point {
 
 func (p Point) scaled(s float64) Point { return Point{p.X * s, p.Y * s, p.Z * s} }
 
+// trunkingPlace counts what joins the trunkings at a place.
 func (t *takeoff) trunkingPlace(pl *Place, trunkings []int) {
-	name := t.job.Runs[trunkings[0]].Enc.String()
+	first := t.job.Runs[trunkings[0]].Enc
+	join, reaches := t.job.trunkingJoin(pl)
 	switch {
 	case pl.Kind == BoardPlace || pl.Kind == Equipment:
 		for _, r := range trunkings {
-			t.add(groupTrunking, "flanged connector, "+t.job.Runs[r].Enc.String(), "each", ruleTrunkEnd, 1, r)
+			t.add(groupTrunking, join+", "+t.job.Runs[r].Enc.String(), "each", ruleTrunkEnd, 1, r)
 		}
-	case len(trunkings) == 1:
-		t.add(groupTrunking, "stop end, "+name, "each", ruleTrunkEnd, 1, trunkings...)
-	case len(trunkings) == 2:
-		t.trunkingPair(pl, trunkings)
-	default:
-		t.add(groupTrunking, t.branch(pl, trunkings)+", "+name, "each", ruleTrunkBend, 1, trunkings...)
-		for _, r := range trunkings {
-			t.add(groupTrunking, t.coupler(r), "each", ruleTrunkJoin, 1, r)
-		}
-	}
-}
-
-// trunkingPair counts what joins two trunkings: a coupler in line, a bend where
-// they turn, a reducer between two sizes.
-func (t *takeoff) trunkingPair(pl *Place, pair []int) {
-	a, b := &t.job.Runs[pair[0]], &t.job.Runs[pair[1]]
-	if a.Enc != b.Enc {
-		big, small := a.Enc, b.Enc
+		return
+	case join == "stop end":
+		t.add(groupTrunking, join+", "+first.String(), "each", ruleTrunkEnd, 1, trunkings...)
+		return
+	case join == "coupler":
+		t.add(groupTrunking, t.coupler(trunkings[0]), "each", ruleTrunkJoin, 1, trunkings...)
+		return
+	case join == "reducer":
+		big, small := first, t.job.Runs[trunkings[1]].Enc
 		if small.Width*small.Depth > big.Width*big.Depth {
 			big, small = small, big
 		}
-		t.add(groupTrunking, "reducer, "+big.String()+" to "+small.SizeName(), "each", ruleTrunkJoin, 1, pair...)
-		t.add(groupTrunking, t.coupler(pair[0]), "each", ruleTrunkJoin, 1, pair[0])
-		t.add(groupTrunking, t.coupler(pair[1]), "each", ruleTrunkJoin, 1, pair[1])
-		return
+		t.add(groupTrunking, "reducer, "+big.String()+" to "+small.SizeName(), "each", ruleTrunkJoin, 1, trunkings...)
+	case reaches:
+		t.add(groupTrunking, join+", "+first.String(), "each", ruleTrunkBend, 1, trunkings...)
 	}
-	da, okA := t.leaves(pl, pair[0])
-	db, okB := t.leaves(pl, pair[1])
-	if !okA || !okB || da.Dot(db) < -0.999 {
-		t.add(groupTrunking, t.coupler(pair[0]), "each", ruleTrunkJoin, 1, pair...)
-		return
+	for _, r := range trunkings {
+		t.add(groupTrunking, t.coupler(r), "each", ruleTrunkJoin, 1, r)
 	}
-	bend, _ := trunkingBend(da.scaled(-1), db, lidSide(da))
-	t.add(groupTrunking, bend+", "+a.Enc.String(), "each", ruleTrunkBend, 1, pair...)
-	t.add(groupTrunking, t.coupler(pair[0]), "each", ruleTrunkJoin, 2, pair...)
 }
 
 // branch names what joins three trunkings or more.
-func (t *takeoff) branch(pl *Place, trunkings []int) string {
+func (j *Job) branch(pl *Place, trunkings []int) string {
 	if len(trunkings) > 3 {
 		return "four-way"
 	}
 	for _, r := range trunkings {
-		if d, ok := t.leaves(pl, r); !ok || math.Abs(d.Y) > nearly {
+		if d, ok := j.leaves(pl, r); !ok || math.Abs(d.Y) > nearly {
 			return "tee"
 		}
 	}
 	return "flat tee"
 }
+
+func (j *Job) isConduit(run int) bool { return j.Runs[run].Enc.Kind == factors.Conduit }

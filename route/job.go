@@ -209,6 +209,7 @@ type Circuit struct {
 	Phases      Given[int]
 	Neutral     bool // false only for a three-phase load without one
 	CPCRule     CPCRule
+	NoSteel     bool // the tube was to serve as cpc and is not of steel anywhere: it has a cpc of its own
 
 	Points     []Given[int] // radial, ring, direct: in the order of the file or, once derived, as wired
 	Spurs      []Spur

@@ -1,16 +1,21 @@
 package route
 
-import (
-	"slices"
-
-	"tubewright/factors"
-	"tubewright/factors/units"
-)
+import "slices"
 
 // net joins a terminal with a pin at each of the places: in a chain, looped
 // from terminal to terminal, or as the shortest tree where cores may be joined
 // in boxes.
 func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
+	if d.c.Order == AsListed && len(d.joints) == 0 {
+		d.chain(f, from, places, pin)
+		return
+	}
+	places, behind := d.heads(places)
+	defer func() {
+		for _, g := range behind {
+			d.hop(f, Terminal{Place: d.behind[g.V], Pin: pin}, Terminal{Place: g.V, Pin: pin}, g.At)
+		}
+	}()
 	if d.c.Order == Shortest && len(places) > 1 {
 		places = d.nearestOrder(from.Place, places)
 	}
@@ -27,12 +32,51 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 		}
 		return Terminal{Place: place, Gang: d.group, Pin: pin}
 	}
-	for _, h := range d.tree(f, from.Place, places) {
+	stops, hops := chained(from.Place, places)
+	for _, h := range d.tree(f, stops, hops) {
 		a, b := end(h.from), end(h.to)
 		if !d.hop(f, a, b, places[0].At) {
 			return
 		}
 	}
+}
+
+// isolated finds the loads of the circuit that stand right behind an isolator
+// in the job's lists: they are fed through it and in no other way.
+func (d *deriver) isolated() {
+	clear(d.behind)
+	list := func(places []Given[int]) {
+		for i := 1; i < len(places); i++ {
+			k, before := d.job.Places[places[i].V].Kind, d.job.Places[places[i-1].V].Kind
+			if (before == Isolator || before == CookerSwitch) && k != Isolator && k != CookerSwitch {
+				d.behind[places[i].V] = places[i-1].V
+			}
+		}
+	}
+	if d.c.Arrangement.V != Ring {
+		list(d.c.Points)
+	}
+	for _, s := range d.c.Spurs {
+		list(s.Points)
+	}
+	for _, g := range d.c.Groups {
+		list(g.Lights)
+	}
+}
+
+// heads parts places into those that may be reached in any way and those that
+// are reached through another of them, each place once.
+func (d *deriver) heads(places []Given[int]) (heads, behind []Given[int]) {
+	for _, g := range places {
+		switch from, ok := d.behind[g.V]; {
+		case placed(heads, g.V) || placed(behind, g.V):
+		case ok && placed(places, from):
+			behind = append(behind, g)
+		default:
+			heads = append(heads, g)
+		}
+	}
+	return heads, behind
 }
 
 // nearestOrder is the order of places that needs the shortest chain.
@@ -90,42 +134,48 @@ func (d *deriver) search(from int, to []int) *wayTree {
 // leap is one hop between two places.
 type leap struct{ from, to int }
 
-// tree joins places to a source, its hops from the source outwards, by the
-// shortest tree that branches at the places themselves and where cores may be
-// joined; of those it looks at the ones on the shortest ways between the
-// places, which in a tree of runs are all that can help. Each end of a core
-// counts with its tail, so that nothing is joined where looping through takes
-// less cable.
-func (d *deriver) tree(f Function, source int, places []Given[int]) []leap {
-	stops := []int{source}
+// chained lists the source and the places, each once, and the hops that loop
+// from one to the next.
+func chained(source int, places []Given[int]) (stops []int, hops []leap) {
+	stops = []int{source}
 	for _, g := range places {
 		if !slices.Contains(stops, g.V) {
+			hops = append(hops, leap{stops[len(stops)-1], g.V})
 			stops = append(stops, g.V)
 		}
 	}
-	looped := make([]leap, 0, len(places))
-	ends := []int{0}
-	for i := 1; i < len(stops); i++ {
-		looped = append(looped, leap{stops[i-1], stops[i]})
-		ends = append(ends, i)
+	return stops, hops
+}
+
+// tree joins stops to the first of them, its hops from there outwards, by the
+// shortest tree that branches at the stops themselves and where cores may be
+// joined; of those it looks at the ones on the shortest ways between the
+// stops, which in a tree of runs are all that can help. Each end of a core
+// counts with its tail, so that nothing is joined where looping through, as
+// given, takes less cable.
+func (d *deriver) tree(f Function, stops []int, looped []leap) []leap {
+	ends := make([]int, len(stops))
+	for i := range ends {
+		ends[i] = i
 	}
-	stops = append(stops, d.jointsBetween(stops)...)
+	stops = slices.Concat(stops, d.jointsBetween(stops))
 	dist, ok := d.distances(stops)
 	if !ok {
 		return looped // the hops report what cannot be reached
 	}
 	var edges []edge
-	length := 0.0
 	for i := range stops {
 		for k := i + 1; k < len(stops); k++ {
 			edges = append(edges, edge{U: i, V: k, Length: dist[i][k] + d.tail(stops[i]) + d.tail(stops[k])})
-			if k == i+1 && k <= len(looped) {
-				length += edges[len(edges)-1].Length
-			}
 		}
 	}
+	length := 0.0
+	for _, h := range looped {
+		i, k := slices.Index(stops, h.from), slices.Index(stops, h.to)
+		length += dist[i][k] + d.tail(h.from) + d.tail(h.to)
+	}
 	best := steinerTree(len(stops), edges, ends)
-	if length <= best.Length {
+	if length <= best.Length+1e-9 {
 		return looped
 	}
 	d.c.Joined = append(d.c.Joined, Joined{Function: f, Group: d.group, Looped: length, Least: best.Length, Bound: best.Bound, Exact: best.Exact})
@@ -179,7 +229,9 @@ func outward(stops []int, edges []edge, chosen []int) []leap {
 
 // jointed wires points as a tree, all conductors side by side.
 func (d *deriver) jointed() {
-	for _, h := range d.tree(Unnamed, d.job.Board.Place, d.c.Points) {
+	heads, behind := d.heads(d.c.Points)
+	stops, hops := chained(d.job.Board.Place, heads)
+	for _, h := range d.tree(Unnamed, stops, hops) {
 		at := d.c.Points[0].At
 		for _, g := range d.c.Points {
 			if g.V == h.to {
@@ -190,100 +242,14 @@ func (d *deriver) jointed() {
 			return
 		}
 	}
+	d.through(behind)
 }
 
-// shared lays one protective conductor for the circuits that share it: the
-// shortest tree over all their places, sized for the largest line conductor.
-//
-// Source: BS 7671, 543.1.2 (from memory).
-func (d *deriver) shared() {
-	var size units.SquareMM
-	first := -1
-	stops := []int{d.job.Board.Place}
-	for i := range d.job.Circuits {
-		c := &d.job.Circuits[i]
-		if c.CPCRule != SharedCPC || c.Named || c.Cable.V.Form != factors.Single {
-			continue
+// through lays all conductors on from isolators to the loads behind them.
+func (d *deriver) through(behind []Given[int]) {
+	for _, g := range behind {
+		if !d.hopAll(d.behind[g.V], g) {
+			return
 		}
-		if first < 0 {
-			first = i
-		}
-		d.job.sharers = append(d.job.sharers, i)
-		size = max(size, c.Cable.V.CSA)
-		stops = d.stops(stops, i)
-	}
-	if first < 0 || len(d.Problems) > 0 {
-		return
-	}
-	d.index, d.c, d.group = first, &d.job.Circuits[first], 0
-	own, laid := d.c.CPC, len(d.job.Singles)
-	d.c.CPC.V = size
-	d.spanning(stops)
-	d.c.CPC = own
-	d.adopt(first, laid)
-}
-
-// adopt moves the cores laid last to the end of a circuit's own, so that the
-// job's cores stand circuit by circuit.
-func (d *deriver) adopt(circuit, laid int) {
-	cores := slices.Clone(d.job.Singles[laid:])
-	d.job.Singles = slices.Insert(d.job.Singles[:laid], d.job.Circuits[circuit].Singles[1], cores...)
-	d.job.Circuits[circuit].Singles[1] += len(cores)
-	for i := circuit + 1; i < len(d.job.Circuits); i++ {
-		d.job.Circuits[i].Singles[0] += len(cores)
-		d.job.Circuits[i].Singles[1] += len(cores)
-	}
-}
-
-// stops adds the places with terminals where a circuit's cores end to those
-// gathered so far.
-func (d *deriver) stops(so []int, circuit int) []int {
-	for _, s := range d.job.Singles[d.job.Circuits[circuit].Singles[0]:] {
-		if s.Circuit != circuit {
-			break
-		}
-		for _, t := range []Terminal{s.From, s.To} {
-			if d.job.Places[t.Place].Kind.Terminal() && !slices.Contains(so, t.Place) {
-				so = append(so, t.Place)
-			}
-		}
-	}
-	return so
-}
-
-// spanning lays the cpc from the first stop, the board, to all others: as the
-// shortest tree where cores may be joined, else by one core from the board to
-// the nearest stop, and looped from terminal to terminal from there.
-func (d *deriver) spanning(stops []int) {
-	if len(stops) < 2 {
-		return
-	}
-	if len(d.joints) > 0 {
-		places := make([]Given[int], 0, len(stops))
-		for _, s := range stops[1:] {
-			places = append(places, Given[int]{V: s})
-		}
-		for _, h := range d.tree(CPC, stops[0], places) {
-			d.earth(h.from, h.to)
-		}
-		return
-	}
-	first, ok := d.search(stops[0], stops[1:]).nearest(stops[1:])
-	if !ok {
-		return // the live cores have reported it
-	}
-	d.earth(stops[0], stops[1+first])
-	stops = slices.Clone(stops[1:])
-	stops[0], stops[first] = stops[first], stops[0]
-	for _, h := range d.ways.grow(stops) {
-		d.earth(h.from, h.to)
-	}
-}
-
-// earth lays the cpc of one hop.
-func (d *deriver) earth(from, to int) {
-	way, length, ok := d.way(from, to)
-	if ok && !(d.c.CPCRule == ConduitCPC && d.allSteel(way)) {
-		d.lay(CPC, Terminal{Place: from, Pin: PinE}, Terminal{Place: to, Pin: PinE}, way, length)
 	}
 }

@@ -21,21 +21,23 @@ places:
   s1: {is: socket}
   s2: {is: socket}
   s3: {is: socket}
+  s4: {is: socket}
   sw1: {is: switch}
   sw2: {is: switch}
   l1: {is: light}
   em1: {is: emergency light}
-  fan: {is: fan}
+  fan: {is: timed fan}
 runs:
   B1: {from: board, to: s1, in: steel conduit 20, length: 2 m}
   S1: {from: s1, to: sw1, in: steel conduit 20, length: 2 m}
   S2: {from: sw1, to: s2, in: steel conduit 20, length: 2 m}
   S3: {from: s2, to: s3, in: steel conduit 20, length: 2 m}
+  S4: {from: s3, to: s4, in: steel conduit 20, length: 2 m}
   L1: {from: sw1, to: l1, in: steel conduit 20, length: 2 m}
   L2: {from: l1, to: em1, in: steel conduit 20, length: 2 m}
   L3: {from: em1, to: sw2, in: steel conduit 20, length: 2 m}
 circuits:
-  frame: {device: B6, cable: 1.5, points: [s3]}
+  frame: {device: B6, cable: 1.5, points: [s4]}
 `
 
 // frames say where a part stands and what its keys need beside them, %s being

@@ -16,17 +16,19 @@ const (
 	Heater
 	Motor
 	Fan
+	TimedFan // takes a permanent line beside the switched one
 	Equipment
 	Outlet
 	Entry // conduit leaves a trunking
 	Coupler
 	Elbow
 	InspectionBend
+	InspectionTee
 )
 
 // placeWords are the words of the job file, in the order of the constants.
 var placeWords = []string{"", "board", "box", "socket", "light", "emergency light", "switch", "isolator",
-	"cooker switch", "heater", "motor", "fan", "equipment", "outlet", "entry", "coupler", "elbow", "inspection bend"}
+	"cooker switch", "heater", "motor", "fan", "timed fan", "equipment", "outlet", "entry", "coupler", "elbow", "inspection bend", "inspection tee"}
 
 func (k PlaceKind) String() string { return placeWords[k] }
 
@@ -37,7 +39,7 @@ func (k PlaceKind) DrawIn() bool { return k != Coupler && k != Elbow }
 // Terminal reports whether cores end on terminals at such a place.
 func (k PlaceKind) Terminal() bool {
 	switch k {
-	case Box, Entry, Coupler, Elbow, InspectionBend:
+	case Box, Entry, Coupler, Elbow, InspectionBend, InspectionTee:
 		return false
 	}
 	return true

@@ -1,6 +1,10 @@
 package route
 
-import "tubewright/factors/source"
+import (
+	"slices"
+
+	"tubewright/factors/source"
+)
 
 // lighting wires a lighting circuit in singles: the line loops from switch to
 // switch and the neutral from light to light, or the line from light to light
@@ -18,12 +22,12 @@ func (d *deriver) lighting() {
 	for k := range d.c.Groups {
 		d.group = k + 1
 		d.switching(&d.c.Groups[k])
-		d.permanent(&d.c.Groups[k])
 	}
 	d.group = 0
+	d.permanent()
 	d.neutrals()
 	if d.c.CPCRule != SharedCPC {
-		d.spanning(d.stops([]int{board}, d.index))
+		d.spanning(d.stops([]int{board}, d.index), d.oneFromBoard)
 	}
 }
 
@@ -48,7 +52,9 @@ func (d *deriver) chain(f Function, from Terminal, places []Given[int], pin Pin)
 		if !d.hop(f, from, to, g.At) {
 			return
 		}
-		from = to
+		if d.onward(from.Place, g.V) == g.V {
+			from = to
+		}
 	}
 }
 
@@ -65,7 +71,7 @@ func (d *deriver) lineAtSwitches(feed Terminal) {
 		}
 	}
 	if len(d.joints) > 0 { // one tree, which may branch anywhere
-		feeds, on = append(feeds, on...), nil
+		feeds, on = append(append(feeds, on...), d.permanents()...), nil
 	}
 	d.net(Line, feed, feeds, PinL)
 	if len(on) > 0 && len(feeds) > 0 {
@@ -75,29 +81,44 @@ func (d *deriver) lineAtSwitches(feed Terminal) {
 }
 
 // lineAtLights loops the line from the first light of one group to that of the
-// next, and from there down to the group's first switch.
+// next, and from there down to the group's first switch. Where cores may be
+// joined all of it is one tree.
 func (d *deriver) lineAtLights(feed Terminal) {
 	var first []Given[int]
-	for _, g := range d.c.Groups {
-		if len(g.Lights) == 0 {
+	var drops []drop
+	for k, g := range d.c.Groups {
+		switch {
+		case len(g.Lights) == 0:
+			continue
+		case len(g.Switches) == 0:
+			first = append(first, g.Lights...)
 			continue
 		}
 		first = append(first, g.Lights[0])
-		if len(g.Switches) == 0 {
-			first = append(first, g.Lights[1:]...)
+		if !slices.ContainsFunc(drops, func(o drop) bool { return o.to.V == g.Switches[0].V }) {
+			drops = append(drops, drop{g.Lights[0].V, g.Switches[0], k + 1})
 		}
+	}
+	if len(d.joints) > 0 {
+		first = append(first, d.permanents()...)
+		for _, o := range drops {
+			first = append(first, o.to)
+		}
+		drops = nil
 	}
 	d.net(Line, feed, first, PinL)
-	fed := []Given[int]{}
-	for k, g := range d.c.Groups {
-		if len(g.Switches) == 0 || len(g.Lights) == 0 || placed(fed, g.Switches[0].V) {
-			continue
-		}
-		fed = append(fed, g.Switches[0])
-		d.group = k + 1
-		d.hop(Line, Terminal{Place: g.Lights[0].V, Pin: PinL}, Terminal{Place: g.Switches[0].V, Pin: PinL}, g.Switches[0].At)
+	for _, o := range drops {
+		d.group = o.group
+		d.hop(Line, Terminal{Place: o.from, Pin: PinL}, Terminal{Place: o.to.V, Pin: PinL}, o.to.At)
 	}
 	d.group = 0
+}
+
+// drop is the line from a light down to a switch.
+type drop struct {
+	from  int
+	to    Given[int]
+	group int
 }
 
 // nearest is the place among several with the shortest way to a place.
@@ -133,7 +154,9 @@ func (d *deriver) switching(g *Group) {
 }
 
 func (d *deriver) strappers(g *Group) {
+	defer func() { d.leg = 0 }()
 	for k := 1; k < len(g.Switches); k++ {
+		d.leg = k
 		from, to := g.Switches[k-1], g.Switches[k]
 		inOne, inTwo := PinOneIn, PinTwoIn
 		if k == len(g.Switches)-1 {
@@ -168,25 +191,63 @@ func (d *deriver) conversion(g *Group) {
 
 // needsPermanent reports whether a load takes a permanent line beside the
 // switched one.
-func needsPermanent(k PlaceKind) bool { return k == EmergencyLight || k == Fan }
+func needsPermanent(k PlaceKind) bool { return k == EmergencyLight || k == TimedFan }
 
-// permanent takes a permanent line on to the emergency lights and timed fans
-// of a switched group, from its first switch.
-func (d *deriver) permanent(g *Group) {
-	if len(g.Switches) == 0 {
-		return
-	}
-	var need []Given[int]
-	for _, l := range g.Lights {
-		if needsPermanent(d.job.Places[l.V].Kind) {
+// permanents lists the emergency lights and timed fans of switched groups, each
+// after the isolator that it is fed through.
+func (d *deriver) permanents() (need []Given[int]) {
+	for _, g := range d.c.Groups {
+		for i, l := range g.Lights {
+			if len(g.Switches) == 0 || !needsPermanent(d.job.Places[l.V].Kind) {
+				continue
+			}
+			if _, ok := d.behind[l.V]; ok {
+				need = append(need, g.Lights[i-1])
+			}
 			need = append(need, l)
 		}
 	}
-	from := Terminal{Place: g.Switches[0].V, Pin: PinL}
-	if d.c.Loop == AtLights {
-		from.Place = g.Lights[0].V
+	return need
+}
+
+// permanent takes the permanent line on to those that the line does not reach:
+// each from the nearest place that has it, or through its isolator.
+func (d *deriver) permanent() {
+	if len(d.joints) > 0 {
+		return // the line's tree has reached them
 	}
-	d.net(PermanentLine, from, need, PinL)
+	fed := d.fed()
+	for _, to := range d.permanents() {
+		if len(fed) == 0 || placed(fed, to.V) {
+			continue
+		}
+		from, ok := d.behind[to.V]
+		if !ok {
+			from = d.nearest(to.V, fed)
+		}
+		if !d.hop(PermanentLine, Terminal{Place: from, Pin: PinL}, Terminal{Place: to.V, Pin: PinL}, to.At) {
+			return
+		}
+		if !ok {
+			fed = append(fed, to)
+		}
+	}
+}
+
+func (d *deriver) isBehind(place int) bool {
+	_, ok := d.behind[place]
+	return ok
+}
+
+// fed lists the places that the circuit's line has been taken to and may be
+// taken on from.
+func (d *deriver) fed() (out []Given[int]) {
+	for i := d.c.Singles[0]; i < len(d.job.Singles); i++ {
+		if s := &d.job.Singles[i]; s.Function == Line && s.To.Pin == PinL && d.job.Places[s.To.Place].Kind.Terminal() && !d.isBehind(s.To.Place) {
+			out = append(out, Given[int]{V: s.To.Place})
+		}
+	}
+	return out
 }
 
 // neutrals loops the neutral from light to light; a group that borrows takes

@@ -68,6 +68,9 @@ func (p *parser) circuit(name, n *source.Node) {
 		c.Named = true
 		p.passes(&c, name, runs)
 	}
+	if c.CPCRule == SharedCPC && c.Arrangement.V == Ring && runs == nil {
+		p.AddNode(ErrConflict, cpc, "the cpc of a ring is a ring of its own", "a size, or conduit where steel serves (BS 7671 543.2.9, from memory)")
+	}
 	p.points(&c, name, runs, at)
 	if loads != nil {
 		p.loads(&c, loads)

@@ -62,6 +62,10 @@ func (p *parser) placeNamed(n *source.Node) int {
 	return p.placeOf(n, func(PlaceKind) bool { return true })
 }
 
+// fed reports whether hints name such a place where a circuit's points are
+// expected.
+func (k PlaceKind) fed() bool { return k.Terminal() && k != BoardPlace }
+
 // placeOf is placeNamed where places of some kinds alone are expected: hints
 // name those, or all where the job has none.
 func (p *parser) placeOf(n *source.Node, fits func(PlaceKind) bool) int {

@@ -37,7 +37,7 @@ func (p *parser) points(c *Circuit, name, runs *source.Node, at pointNodes) {
 		p.Add(ErrConflict, c.Cable.At, 1, "lighting in sheathed cable is not worked out core by core", "singles, or name its runs: runs: [A, B]")
 	}
 	if at.points != nil && !lighting {
-		c.Points = p.pointList(c, at.points, "points: [s1, s2]", nil, PlaceKind.Terminal)
+		c.Points = p.pointList(c, at.points, "points: [s1, s2]", nil, PlaceKind.fed)
 	}
 	if at.spurs != nil {
 		p.spurs(c, at.spurs)
@@ -61,8 +61,12 @@ func (p *parser) pointList(c *Circuit, n *source.Node, shape string, seen []Give
 		}
 		kind := p.job.Places[i].Kind
 		switch {
-		case kind == BoardPlace || !kind.Terminal() && kind != 0:
-			p.AddNode(ErrConflict, v, fmt.Sprintf("%s is a %s: no circuit ends there", v.Value, kind), "a socket, light, switch, heater or other point")
+		case kind == BoardPlace || !kind.Terminal() && kind != 0 && !p.job.Places[i].Joints:
+			want := "a socket, light, switch, heater or other point"
+			if kind == Box {
+				want += ", or joints: yes at the box"
+			}
+			p.AddNode(ErrConflict, v, fmt.Sprintf("%s is a %s: no circuit ends there", v.Value, kind), want)
 			continue
 		case placed(out, i) || placed(seen, i):
 			p.AddNode(ErrConflict, v, v.Value+" is fed twice by circuit "+c.Name, "name each point once")
@@ -112,7 +116,7 @@ func (p *parser) spurs(c *Circuit, n *source.Node) {
 		if s.From.V >= 0 && !placed(fed, s.From.V) {
 			p.AddNode(ErrConflict, from, "the spur leaves "+from.Value+", which circuit "+c.Name+" does not feed", "one of the circuit's points")
 		}
-		s.Points = p.pointList(c, points, "points: [s4]", fed, PlaceKind.Terminal)
+		s.Points = p.pointList(c, points, "points: [s4]", fed, PlaceKind.fed)
 		fed = append(fed, s.Points...)
 		c.Spurs = append(c.Spurs, s)
 	}
@@ -168,10 +172,10 @@ func (p *parser) switchList(c *Circuit, n *source.Node) []Given[int] {
 }
 
 func (p *parser) lightList(c *Circuit, n *source.Node, lit []Given[int]) []Given[int] {
-	points := p.pointList(c, n, "lights: [l1]", lit, func(k PlaceKind) bool { return k.Terminal() && k != Switch && k != Socket })
+	points := p.pointList(c, n, "lights: [l1]", lit, func(k PlaceKind) bool { return k.fed() && k != Switch && k != Socket })
 	for _, g := range points {
 		switch pl := &p.job.Places[g.V]; pl.Kind {
-		case Switch, Socket:
+		case Switch, Socket, Box, Entry:
 			p.Add(ErrConflict, g.At, len([]rune(pl.Name)), pl.Name+" is a "+pl.Kind.String()+", not a light", "a light, emergency light, fan or other load")
 		}
 	}

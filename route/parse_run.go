@@ -179,5 +179,4 @@ func (p *parser) runPath(r *Run, n *source.Node) {
 		return
 	}
 	r.Drawn, r.Legs = true, legs
-	r.Corners, r.Length, r.Bends = walk(legs)
 }

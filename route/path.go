@@ -39,7 +39,7 @@ type Leg struct {
 	Length units.Metres // of a straight leg, corner to corner
 	Set    units.Millimetres
 	Angle  units.Degrees     // of a set's bends, or of an angled leg to the one before
-	Stated bool              // the path states the angle of the set
+	Stated bool              // the path states the angle of the set; else the former settles it
 	Double bool              // away and back again
 	Bubble bool              // away and back over an obstacle: Set is its depth
 	Over   units.Millimetres // straight between away and back; a bubble set without it has three bends
@@ -64,8 +64,9 @@ type Bends struct {
 	Degrees float64 // the sum of all angles turned
 	Right   int     // right angles
 	Other   []units.Degrees
-	Sets    int // sets and double sets
+	Sets    int // sets, double sets and bubble sets
 	Doubles int // of those, double sets
+	Bubbles int // of those, bubble sets: over an obstacle
 }
 
 // BendCount is the number of bends for the guide's table: a right angle is
@@ -90,8 +91,9 @@ func (b Bends) String() string {
 		}
 	}
 	count(b.Right, "right angle", "right angles")
-	count(b.Sets-b.Doubles, "set", "sets")
+	count(b.Sets-b.Doubles-b.Bubbles, "set", "sets")
 	count(b.Doubles, "double set", "double sets")
+	count(b.Bubbles, "bubble set", "bubble sets")
 	for _, a := range b.Other {
 		parts = append(parts, units.Format(float64(a))+"°")
 	}
@@ -275,12 +277,8 @@ func walk(legs []Leg) (corners []Point, length units.Metres, b Bends) {
 	moved := false
 	for _, l := range legs {
 		if l.IsSet() {
-			b.Sets++
-			turned := 2 * float64(l.Angle)
-			if l.Double {
-				b.Doubles++
-				turned *= 2
-			} else {
+			b.set(l)
+			if !l.Double {
 				if moved {
 					corners = append(corners, at)
 				}
@@ -289,7 +287,6 @@ func walk(legs []Leg) (corners []Point, length units.Metres, b Bends) {
 					corners = append(corners, at)
 				}
 			}
-			b.Degrees += turned
 			length += l.extra()
 			continue
 		}
@@ -306,6 +303,21 @@ func walk(legs []Leg) (corners []Point, length units.Metres, b Bends) {
 	corners = append(corners, at)
 	b.Count = b.BendCount()
 	return corners, length, b
+}
+
+// set counts a set and adds what it turns.
+func (b *Bends) set(l Leg) {
+	b.Sets++
+	b.Degrees += 2 * float64(l.counted())
+	switch {
+	case !l.Double:
+		return
+	case l.Bubble:
+		b.Bubbles++
+	default:
+		b.Doubles++
+	}
+	b.Degrees += 2 * float64(l.counted())
 }
 
 // turn adds the angle between two directions.

@@ -15,13 +15,30 @@ const defaultSetAngle units.Degrees = 45
 // three turns twice as far.
 const defaultBubbleAngle units.Degrees = 22.5
 
+// usual is the angle of a set whose path leaves it open, if the former makes
+// its depth at that.
+func (l Leg) usual() units.Degrees {
+	if l.Bubble {
+		return defaultBubbleAngle
+	}
+	return defaultSetAngle
+}
+
+// counted is the angle that a bend of a set counts with when cables are drawn
+// in: where the path leaves it open, not less than the usual one, so that a
+// flatter set which the former asked for never makes a pull look easier.
+func (l Leg) counted() units.Degrees {
+	if l.Stated {
+		return l.Angle
+	}
+	return max(l.Angle, l.usual())
+}
+
 // parseSet reads what follows "set": 40 mm, 40 mm up, 40 mm up and 30 mm out,
 // 40 mm over 100 mm, 40 mm at 30.
 func parseSet(text string, skip int, word string) (Leg, *pathError) {
-	leg := Leg{Word: word, Double: word != "set", Bubble: word == "bubble set", Angle: defaultSetAngle}
-	if leg.Bubble {
-		leg.Angle = defaultBubbleAngle
-	}
+	leg := Leg{Word: word, Double: word != "set", Bubble: word == "bubble set"}
+	leg.Angle = leg.usual()
 	shift := text
 	if i := strings.Index(shift, " at "); i >= 0 {
 		angle, err := units.ParseDegrees(shift[i+4:])

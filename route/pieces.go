@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"slices"
 
 	"tubewright/factors/sum"
 	"tubewright/factors/uk"
@@ -9,19 +10,21 @@ import (
 
 // TubePiece is one length of tube, cut and bent.
 type TubePiece struct {
-	Name     string  // "A/1"
-	From, To float64 // mm along the run's tube
-	Ends     [2]string
-	Bends    []int // indices in SetOut.Bends
+	Name      string  // "A/1"
+	From, To  float64 // mm along the run's tube
+	Ends      [2]string
+	Bends     []int   // indices in SetOut.Bends
+	RunningMM float64 // long thread at the far end, for a running coupler; 0 for none
 }
 
 // Long is what the piece is cut to before bending, in mm.
 func (p TubePiece) Long() float64 { return p.To - p.From }
 
-// split divides the tube at made bends, expansion couplers and, where it is
+// split divides the tube at fittings, expansion couplers and, where it is
 // longer than the stock, at couplers clear of every bend: whole stock lengths
 // first, which keep the threads that they come with.
 func (s *setOut) split() {
+	s.nameFittings()
 	joints := s.Joints
 	start, from := 0.0, s.Ends[0].Entry
 	stretch := func(to float64, end string) { s.stretch(start, to, from, end) }
@@ -33,14 +36,23 @@ func (s *setOut) split() {
 			joints = joints[1:]
 		}
 		if p.Kind == MadePart {
-			stretch(p.From, "made bend")
-			start, from = p.To, "made bend"
+			name := "made bend"
+			if p.Fitting != "" {
+				name = p.Fitting
+			}
+			stretch(p.From, name)
+			start, from = p.To, name
 		}
 	}
 	stretch(s.LengthMM, s.Ends[1].Entry)
+	s.namePieces()
+}
+
+// namePieces numbers the pieces and finds the bends in each.
+func (s *setOut) namePieces() {
 	for i := range s.Pieces {
 		p := &s.Pieces[i]
-		p.Name = fmt.Sprintf("%s/%d", s.run.Name, i+1)
+		p.Name, p.Bends = fmt.Sprintf("%s/%d", s.run.Name, i+1), nil
 		for k, b := range s.Bends {
 			if b.Centre > p.From && b.Centre < p.To {
 				p.Bends = append(p.Bends, k)
@@ -59,7 +71,7 @@ func (s *setOut) stretch(from, to float64, first, last string) {
 	for !s.w.AtMost("length of tube", L, sum.Term{Symbol: "stock length", Value: stock, Unit: "mm"}) {
 		at, ok := s.couplerAt(from, to, stock)
 		if !ok {
-			s.lack("tube without room for a coupler: stock length against the next straight that could have one", stock, s.nextRoom(from+stock))
+			s.lack(s.noCoupler(from, stock))
 			break
 		}
 		s.w.Notef("coupler %s mm from the first end, clear of bends", sum.Figure(at))
@@ -85,12 +97,38 @@ func (s *setOut) couplerAt(from, to, stock float64) (at float64, ok bool) {
 	return at, ok
 }
 
-// roomFor is where a coupler may stand on a straight.
+// roomFor is where a coupler may stand on a straight: clear of bends, and of the
+// cut-outs of folded trunking.
 func (s *setOut) roomFor(p TubePart) (from, to float64) {
 	if !s.conduit() {
-		return p.From, p.To
+		clear := 0.0
+		if slices.ContainsFunc(s.Parts, func(q TubePart) bool { return q.Kind == BendPart }) {
+			clear = NotchSide(max(float64(s.run.Enc.Width), float64(s.run.Enc.Depth)), 90)
+		}
+		return p.From + clear, p.To - clear
 	}
 	return p.From + s.straight.Value, p.To - s.straight.Value
+}
+
+// noCoupler says that within a stock length nothing but bends lies where a
+// coupler could go, and which.
+func (s *setOut) noCoupler(from, stock float64) Lack {
+	next := s.nextRoom(from + stock)
+	what := "tube without room for a coupler"
+	var among []int
+	for _, b := range s.Bends {
+		if b.End > from && b.Start < next {
+			among = append(among, b.Number)
+		}
+	}
+	switch n := len(among); {
+	case n == 1:
+		what += fmt.Sprintf(": it would stand on bend %d", among[0])
+	case n > 1:
+		what += fmt.Sprintf(": it would stand on a bend, so closely do bends %d to %d follow", among[0], among[n-1])
+	}
+	what += "; stock length against the next straight that could have one"
+	return Lack{What: what, Value: stock, Limit: next, Instead: "a box among the bends, or a longer straight there"}
 }
 
 // nextRoom is the first place for a coupler after a point.

@@ -34,10 +34,16 @@ const cutEffort = 200_000_000
 // cannot be used.
 //
 // Cost: the search for the fewest lengths is bounded; see package cut.
-func (j *Job) CutLists() ([]CutList, error) {
+func (j *Job) CutLists() ([]CutList, error) { return j.cutLists(func(int) bool { return true }) }
+
+// cutLists cuts the pieces of some of the runs.
+func (j *Job) cutLists(of func(run int) bool) ([]CutList, error) {
 	var out []CutList
 	at := map[factors.Enclosure]int{}
 	for i := range j.Runs {
+		if !of(i) {
+			continue
+		}
 		e := j.Runs[i].Enc
 		k, ok := at[e]
 		if !ok {

@@ -91,8 +91,8 @@ func TestNotPriced(t *testing.T) {
 			buy++
 		}
 	}
-	if len(e.Unpriced) != buy-1 || e.Material != 66 {
-		t.Errorf("%d of %d not priced, material %v; one is, 6 lengths at 11", len(e.Unpriced), buy, e.Material)
+	if len(e.Unpriced) != buy-1 || e.Material != 55 {
+		t.Errorf("%d of %d not priced, material %v; one is, 5 lengths at 11", len(e.Unpriced), buy, e.Material)
 	}
 }
 

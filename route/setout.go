@@ -16,6 +16,7 @@ type SetOut struct {
 	RadiusMM float64 // of the centre line; 0 for trunking
 	ODMM     float64
 	WallMM   float64 // of steel conduit; 0 for others
+	ThreadMM float64 // of conduit that a spout, coupler or socket takes
 	Ends     [2]TubeEnd
 	Parts    []TubePart // straights, bends and made bends in order
 	Bends    []FormedBend
@@ -25,16 +26,21 @@ type SetOut struct {
 	LengthMM float64 // CornerMM − GainMM: the tube it takes
 	Pieces   []TubePiece
 	Saddles  []SaddlePoint
+	Spacing  string // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
 	Lacks    []Lack // why it cannot be made
 }
+
+// Made reports whether the run could be set out; its Lacks say why not.
+func (s *SetOut) Made() bool { return len(s.Parts) > 0 }
 
 // TubeEnd is where a tube ends at a place.
 type TubeEnd struct {
 	Place    int     // -1 for none
 	FaceMM   float64 // centre of the place to the mouth that the tube enters
 	ThreadMM float64 // of the tube within it: thread, or depth of a plastic socket
-	Entry    string  // "spout", "coupler and bush", …
+	Entry    string  // "spout", "coupler and male bush", …
+	Basis    string  // where the two lengths come from; only where steps are kept
 }
 
 // SetbackMM is the centre of the place to the end of the tube.
@@ -47,17 +53,18 @@ type PartKind uint8
 const (
 	StraightPart PartKind = iota + 1
 	BendPart
-	MadePart // a fitting between two tubes
+	MadePart // a fitting between two tubes, or two lengths of trunking
 )
 
 // TubePart is a straight, a bend, or a made bend between two tubes.
 type TubePart struct {
 	Kind     PartKind
-	From, To float64 // mm; equal for a made bend
+	From, To float64 // mm; equal for a made bend and a corner of trunking
 	Dir      Point   // along the tube where it starts
 	Toward   Point   // the side that it bends to, square to Dir
 	Angle    units.Degrees
 	ReachMM  float64 // made bend: corner to the end of the tube in it
+	Fitting  string  // of a corner of trunking: flat bend
 }
 
 // Long is the length of tube in the part, in mm.
@@ -81,6 +88,7 @@ type FormedBend struct {
 type Lack struct {
 	What         string
 	Value, Limit float64 // mm
+	Instead      string  // what would do
 }
 
 // setOut is a SetOut in the making.
@@ -91,6 +99,7 @@ type setOut struct {
 	w   *sum.Work
 
 	R, straight, between sum.Term
+	bendsSoFar           int // formed bends numbered while the corners are laid
 }
 
 // SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
@@ -109,15 +118,17 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut {
 	}
 	s.ends()
 	if s.run.Drawn {
+		s.fittingsTurn()
 		s.bend(s.corners())
 	} else {
 		s.quick()
 	}
 	s.joints()
-	s.split()
 	if s.run.Drawn || s.run.Bends.Count == 0 {
-		s.saddles()
+		s.Spacing = s.basis(s.saddles)
 	}
+	s.split()
+	s.freeCaptive()
 	return s.SetOut
 }
 
@@ -153,15 +164,15 @@ func (s *setOut) quick() {
 	s.LengthMM = s.CornerMM - s.GainMM
 	s.Parts = []TubePart{{Kind: StraightPart, To: s.LengthMM, Dir: directions["right"]}}
 	if s.LengthMM <= 0 {
-		s.lack("length of tube", s.LengthMM, 0)
+		s.lack(Lack{What: "length of tube", Value: s.LengthMM, Instead: "a longer run, or fewer bends"})
 	}
 }
 
 // lack keeps a reason and writes down what falls short of what.
-func (s *setOut) lack(what string, value, limit float64) {
-	s.Lacks = append(s.Lacks, Lack{what, value, limit})
+func (s *setOut) lack(l Lack) {
+	s.Lacks = append(s.Lacks, l)
 	if s.w.Keeps() {
-		v := s.w.Given(what, sum.Term{Symbol: "there is", Value: value, Unit: "mm"})
-		s.w.AtMost(what, s.w.Given("at least needed", sum.Term{Symbol: "least", Value: limit, Unit: "mm"}), v)
+		v := s.w.Given(l.What, sum.Term{Symbol: "there is", Value: l.Value, Unit: "mm"})
+		s.w.AtMost(l.What, s.w.Given("at least needed", sum.Term{Symbol: "least", Value: l.Limit, Unit: "mm"}), v)
 	}
 }

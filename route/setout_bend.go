@@ -35,8 +35,12 @@ func (s *setOut) former() sum.Term {
 	if g, ok := bySize(s.job.Tools.Formers, e); ok {
 		return s.w.Given("centre-line radius of the former, as the job states", sum.Term{Symbol: "R", Value: float64(g.V), Unit: "mm"})
 	}
-	k := s.w.Given("least inside radius in outside diameters; state the former's own radius", uk.LeastBendRadius().Term("k"))
-	return s.w.Let("R", "centre-line radius", "mm", sum.Times(sum.Add(sum.T(k), sum.N(0.5)), sum.T(OD)))
+	return s.w.Let("R", "centre-line radius, the least that the guide lets the tube be bent to; state the former's own", "mm", s.leastRadius())
+}
+
+// leastRadius is the centre line of the smallest inside radius.
+func (s *setOut) leastRadius() sum.Expr {
+	return sum.Times(sum.Add(sum.T(uk.LeastBendRadius().Term("k")), sum.N(0.5)), sum.T(sum.Term{Symbol: "OD", Value: s.ODMM, Unit: "mm"}))
 }
 
 // trialRadius works out a former's radius from one right angle: a former's
@@ -45,7 +49,7 @@ func (s *setOut) trialRadius(t Trial, OD sum.Term) sum.Term {
 	R := TrialRadius(s.w, float64(t.Legs[0]), float64(t.Legs[1]), OD, float64(t.Cut))
 	least := 0.5 * OD.Value
 	if R.Value < least {
-		s.lack("radius by the trial bend", R.Value, least)
+		s.lack(Lack{What: "radius by the trial bend", Value: R.Value, Limit: least, Instead: "measure the trial bend again: end of the tube to the back of the bend, both legs"})
 		R.Value = least
 	}
 	return R
@@ -141,9 +145,26 @@ func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
 	return SetMarks{between.Value, D.Value, shrink.Value, straight.Value}
 }
 
-// MarksOfSet are the marks of a set, in mm.
-func MarksOfSet(radiusMM, depthMM float64, a units.Degrees) SetMarks {
-	return setMarks(nil, sum.Term{Value: radiusMM}, sum.Term{Value: depthMM}, a)
+// bubbleMarks works out three bends: the middle one turns twice as far as each
+// outer one, and rounds its corner off, so that it is laid higher for the tube
+// itself to pass at the full depth. Between is from the start of an outer bend
+// to the start of the middle one, Straight the straight between them; Shrink is
+// what the whole set takes.
+//
+// Source: geometry.
+func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
+	c := w.Let("Hc", "depth at the corner of the middle bend, which rounds it off", "mm",
+		sum.Add(sum.T(H), sum.Times(sum.T(R), sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
+	T, A := cornerLength(w, R, a), developed(w, R, a)
+	T2, A2 := cornerLength(w, R, 2*a), developed(w, R, 2*a)
+	D := w.Let("D", "corner to corner, the plain multiplier 1/sin θ", "mm", sum.Over(sum.T(c), sum.T(sine(w, a))))
+	S := w.Let("S", "straight between an outer and the middle bend", "mm", sum.Sub(sum.Sub(sum.T(D), sum.T(T)), sum.T(T2)))
+	between := w.Let("M", "start of the outer bend to start of the middle bend along the tube", "mm", sum.Add(sum.T(S), sum.T(A)))
+	w.Let("M2", "start of the middle bend to start of the last bend", "mm", sum.Add(sum.T(S), sum.T(A2)))
+	g := w.Let("Σg", "gain of the three bends", "mm", sum.Sub(sum.Add(sum.Times(sum.N(4), sum.T(T)), sum.Times(sum.N(2), sum.T(T2))), sum.Add(sum.Times(sum.N(2), sum.T(A)), sum.T(A2))))
+	shrink := w.Let("k", "shortening: tube beyond the straight way, less the gains", "mm",
+		sum.Sub(sum.Times(sum.N(2), sum.T(c), sum.T(tangent(w, a/2))), sum.T(g)))
+	return SetMarks{between.Value, D.Value, shrink.Value, S.Value}
 }
 
 // LeastSet is the least depth, in mm, that a former makes at an angle: less
@@ -154,11 +175,23 @@ func LeastSet(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 	return w.Let("Hmin", "least depth of set at that angle", "mm", sum.Times(sum.N(2), sum.T(R), sum.Sub(sum.N(1), sum.T(cosine(w, a)))))
 }
 
-// BackOfBend returns where the start of a right angle's arc is marked from the
-// end of the tube, in mm, for a back-of-bend dimension B.
+// LeastBubble is the least depth, in mm, of a bubble set of three bends with
+// outer bends of an angle: the tangents of an outer and of the middle bend must
+// fit on the slope between them.
 //
 // Source: geometry.
-func BackOfBend(backMM, odMM, radiusMM float64) float64 { return backMM - odMM/2 - radiusMM }
+func LeastBubble(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
+	fits := sum.Times(sum.Add(sum.T(tangent(w, a/2)), sum.T(tangent(w, a))), sum.T(sine(w, a)))
+	return w.Let("Hmin", "least depth of three bends at that angle: both tangents on the slope", "mm",
+		sum.Times(sum.T(R), sum.Sub(fits, sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
+}
+
+// Deduct is the start of a right angle's arc to the back of its bend, in mm:
+// a back-of-bend dimension less this is where the tube is marked from its end.
+// A former whose mark is not the start of its arc has another.
+//
+// Source: geometry.
+func Deduct(odMM, radiusMM float64) float64 { return odMM/2 + radiusMM }
 
 // ParallelShift is how far the marks of a set beside another one move for
 // equal gaps, in mm.
@@ -176,8 +209,9 @@ func ParallelShift(centresMM float64, a units.Degrees) float64 {
 //
 //	radiusMM  centre line;  meanMM  mean radius of the tube
 //
-// Source: derived for a thin tube bent plastically, yield 300 MPa, E 205 GPa.
+// Source: derived for a thin tube bent plastically; yield σ and modulus E of
+// mild steel from memory (table steel-spring-back).
 func SpringBack(a units.Degrees, radiusMM, meanMM float64) units.Degrees {
-	const yieldMPa, elasticMPa = 300, 205000
-	return units.Degrees(float64(a) * 4 * yieldMPa * radiusMM / (math.Pi * elasticMPa * meanMM))
+	yield, modulus := uk.SteelInBending("yield").Num, uk.SteelInBending("modulus").Num
+	return units.Degrees(float64(a) * 4 * yield * radiusMM / (math.Pi * modulus * meanMM))
 }

@@ -1,23 +1,11 @@
 package route
 
 import (
-	"fmt"
 	"math"
+	"strings"
 
-	"tubewright/factors/sum"
 	"tubewright/factors/units"
 )
-
-// FormedSet is a set, double set or bubble set as it is bent.
-type FormedSet struct {
-	Word    string // "set", "double set", "bubble set"
-	DepthMM float64
-	Angle   units.Degrees // of its outer bends
-	Chosen  bool          // the path does not state the angle: the steepest usual one that the former makes
-	Rolled  units.Degrees // how far a shift of two directions leans; 0 for one
-	Bends   int
-	Marks   SetMarks
-}
 
 // corner is where the centre line turns.
 type corner struct {
@@ -25,18 +13,21 @@ type corner struct {
 	set int   // index in Sets, -1 for a corner of the path
 }
 
-// usualAngles are those that a set is bent to where the path does not say, the
-// steepest first. Common practice, no source.
-var usualAngles = []units.Degrees{45, 30, 22.5, 15, 10, 5}
+// laying is a centre line in the making: the corners so far, where it has come
+// to, and what the way since the last fixed point has to hold.
+type laying struct {
+	*setOut
+	at  Point
+	out []corner
+	way room
+}
 
 // corners lays the tube's centre line: the corners of the path, and those of
 // its sets. A set stands in the middle where the path goes on; before a turn
 // or an end it stands as near to it as the straights allow.
 func (s *setOut) corners() []corner {
 	legs := s.run.Legs
-	at := Point{}
-	out := []corner{{at: at, set: -1}}
-	way := room{takes: []take{s.endTake(0)}}
+	l := laying{setOut: s, out: []corner{{set: -1}}, way: room{takes: []take{s.endTake(0)}}}
 	for i := 0; i < len(legs); {
 		n := i
 		for n < len(legs) && legs[n].IsSet() {
@@ -50,35 +41,46 @@ func (s *setOut) corners() []corner {
 			after = &legs[n]
 		}
 		if n > i {
-			placed, in := s.placeSets(at, legs[i:n], before, after)
-			out = append(out, placed.corners...)
-			at = placed.end
-			if in {
-				way.takes = append(way.takes, take{what: placed.what, mm: placed.longMM / 2})
-				s.close(way)
-				way = room{what: way.what, takes: []take{{what: placed.what, mm: placed.longMM / 2}}}
-			} else {
-				way.takes = append(way.takes, take{what: placed.what, mm: placed.longMM})
-			}
+			l.sets(legs[i:n], before, after)
 		}
 		if after == nil {
 			break
 		}
 		if before != nil && before.Dir != after.Dir {
-			out = append(out, corner{at, -1})
-			turn := s.turnTake(before.Dir, after.Dir)
-			way.takes = append(way.takes, turn)
-			s.close(way)
-			way = room{takes: []take{turn}}
+			l.turn(before, after)
 		}
-		at = at.Add(after.Dir, float64(after.Length))
-		way.longMM += float64(after.Length.MM())
-		way.what = "leg " + after.Word + " " + units.Format(float64(after.Length)) + " m"
+		l.at = l.at.Add(after.Dir, float64(after.Length))
+		l.way.longMM += float64(after.Length.MM())
+		l.way.what = "leg " + after.Word + " " + units.Format(float64(after.Length)) + " m"
 		i = n + 1
 	}
-	way.takes = append(way.takes, s.endTake(1))
-	s.close(way)
-	return straighten(append(out, corner{at, -1}))
+	l.way.takes = append(l.way.takes, s.endTake(1))
+	s.close(l.way)
+	return straighten(append(l.out, corner{l.at, -1}))
+}
+
+// sets lays sets that follow each other. Those in a way that goes on divide it
+// in two, each with half of what they take.
+func (l *laying) sets(legs []Leg, before, after *Leg) {
+	placed, in := l.placeSets(l.at, legs, before, after)
+	l.out, l.at = append(l.out, placed.corners...), placed.end
+	if !in {
+		l.way.takes = append(l.way.takes, take{what: placed.what, mm: placed.longMM})
+		return
+	}
+	half := take{what: placed.what, mm: placed.longMM / 2}
+	l.way.takes = append(l.way.takes, half)
+	l.close(l.way)
+	l.way = room{what: l.way.what, takes: []take{half}}
+}
+
+// turn lays a corner of the path.
+func (l *laying) turn(before, after *Leg) {
+	l.out = append(l.out, corner{l.at, -1})
+	turn := l.numbered(l.turnTake(before.Dir, after.Dir))
+	l.way.takes = append(l.way.takes, turn)
+	l.close(l.way)
+	l.way = room{takes: []take{turn}}
 }
 
 // laidSets is sets that follow each other, as they are laid.
@@ -116,7 +118,7 @@ func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSe
 	default:
 		lead, in = -long/2, true
 	}
-	out = laidSets{what: legs[0].Word, end: at, longMM: firstT + long + lastT}
+	out = laidSets{what: s.setNames(first), end: at, longMM: firstT + long + lastT}
 	p := at.Add(dir.Dir, lead/1000)
 	for k, l := range legs {
 		if k > 0 {
@@ -131,6 +133,20 @@ func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSe
 		}
 	}
 	return out, in
+}
+
+// setNames names the sets laid last with their bends.
+func (s *setOut) setNames(first int) string {
+	var names []string
+	for i := first; i < len(s.Sets); i++ {
+		f := &s.Sets[i]
+		name := f.Word
+		if s.conduit() {
+			name += " (" + f.names() + ")"
+		}
+		names = append(names, name)
+	}
+	return strings.Join(names, " and ")
 }
 
 // outer is the tangent of a set's outer bends.
@@ -164,88 +180,6 @@ func (s *setOut) runLength(l Leg, set int) (long float64) {
 		long += q.X
 	}
 	return long
-}
-
-// formed settles a set's angle and works out its marks.
-func (s *setOut) formed(l Leg) FormedSet {
-	f := FormedSet{Word: l.Word, DepthMM: float64(l.Set), Angle: l.Angle, Chosen: !l.Stated, Bends: 2}
-	switch {
-	case l.Bubble && l.Over == 0:
-		f.Bends = 3
-	case l.Double:
-		f.Bends = 4
-	}
-	if x, y, z := math.Abs(l.Dir.X), math.Abs(l.Dir.Y), math.Abs(l.Dir.Z); max(x, y, z) < 1-1e-9 {
-		f.Rolled = units.Degrees(math.Atan2(max(x, z), y) * 180 / math.Pi)
-		if y == 0 {
-			f.Rolled = units.Degrees(math.Atan2(x, z) * 180 / math.Pi)
-		}
-	}
-	if !s.conduit() {
-		return f
-	}
-	if f.Chosen {
-		f.Angle = s.chooseAngle(f)
-	}
-	s.setSteps(&f)
-	return f
-}
-
-// chooseAngle is the steepest usual angle, not steeper than the kind of set is
-// bent to, at which the former makes the depth; the steepest where none does.
-func (s *setOut) chooseAngle(f FormedSet) units.Degrees {
-	for _, a := range usualAngles {
-		if a <= f.Angle && s.least(f, a) <= f.DepthMM+1e-9 {
-			return a
-		}
-	}
-	return f.Angle
-}
-
-// least is the least depth at an angle without steps. For three bends the
-// tangents of an outer and of the middle one must fit on the slope.
-func (s *setOut) least(f FormedSet, a units.Degrees) float64 {
-	r := radians(a)
-	if f.Bends == 3 {
-		return s.R.Value * ((math.Tan(r/2)+math.Tan(r))*math.Sin(r) - (1/math.Cos(r) - 1))
-	}
-	return 2 * s.R.Value * (1 - math.Cos(r))
-}
-
-// setSteps writes a set's working down and says whether the former makes it.
-func (s *setOut) setSteps(f *FormedSet) {
-	w := s.w
-	H := w.Given(f.Word+": depth", sum.Term{Symbol: "H", Value: f.DepthMM, Unit: "mm"})
-	w.Given("angle of its outer bends", degrees("θ", f.Angle))
-	least := sum.Term{Symbol: "Hmin", Value: s.least(*f, f.Angle), Unit: "mm"}
-	if f.Bends == 3 {
-		w.Given("least depth of three bends at that angle: both tangents on the slope", least)
-		H = w.Let("H", "depth at the corner of the middle bend, which rounds it off", "mm",
-			sum.Add(sum.T(H), sum.Times(sum.T(s.R), sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, f.Angle))), sum.N(1)))))
-	} else {
-		least = LeastSet(w, s.R, f.Angle)
-	}
-	f.Marks = setMarks(w, s.R, H, f.Angle)
-	if f.Bends == 3 {
-		// The second bend turns twice as far: its start is nearer.
-		f.Marks.Straight = f.Marks.Corners - s.tan(f.Angle) - s.tan(2*f.Angle)
-		f.Marks.Between = f.Marks.Straight + s.R.Value*radians(f.Angle)
-		w.Given("start of the outer bend to start of the middle bend, which turns twice as far", sum.Term{Symbol: "M", Value: f.Marks.Between, Unit: "mm"})
-	}
-	if w.AtMost("depth of the "+f.Word, least, sum.Term{Symbol: "H", Value: f.DepthMM, Unit: "mm"}) {
-		return
-	}
-	s.lack(fmt.Sprintf("%s of %s mm at %s°: the bends run into each other; %s", f.Word, units.Format(f.DepthMM), units.Format(float64(f.Angle)), s.flatter(*f)), f.DepthMM, least.Value)
-}
-
-// flatter says what the former does make.
-func (s *setOut) flatter(f FormedSet) string {
-	for _, a := range usualAngles {
-		if a < f.Angle && s.least(f, a) <= f.DepthMM {
-			return "at " + units.Format(float64(a)) + "° it can be made"
-		}
-	}
-	return "a former of a smaller radius, or a deeper set"
 }
 
 // straighten leaves out corners where nothing turns.

@@ -1,6 +1,9 @@
 package route
 
 import (
+	"slices"
+	"strings"
+
 	"tubewright/factors"
 	"tubewright/factors/sum"
 	"tubewright/factors/uk"
@@ -8,69 +11,133 @@ import (
 
 // ends works out where the tube ends at its two places.
 func (s *setOut) ends() {
+	if s.conduit() {
+		w := s.w
+		s.w = nil // each end writes it down
+		s.ThreadMM = s.engaged().Value
+		s.w = w
+	}
 	for i, place := range []int{s.run.From, s.run.To} {
 		s.Ends[i] = TubeEnd{Place: place, Entry: "open end"}
-		if place >= 0 && s.conduit() {
+		switch {
+		case place < 0:
+		case s.conduit():
 			s.end(&s.Ends[i], &s.job.Places[place])
+		default:
+			s.trunkingEnd(&s.Ends[i], &s.job.Places[place])
 		}
 	}
 }
 
-// end is the end of a conduit at a place. A spout takes the thread; where there
-// is none a coupler stands on the face and takes it; a plastic socket is taken
-// to be as deep as the tube is wide (common practice, no source).
+// end is the end of a conduit at a place. A spout takes the thread. Where there
+// is none a coupler stands on the face and takes it, or an adaptor of plastic;
+// where the job chooses female bushes the thread itself passes the face, between
+// two lock-rings. Which boxes have spouts is the bill's own rule.
 //
-// Source: thread lengths of BS 4568 (read); faces as the table place-face says.
+// Source: thread lengths of BS 4568 (read); faces and sockets as the tables
+// place-face and entry-depth say.
 func (s *setOut) end(e *TubeEnd, pl *Place) {
+	e.Basis = s.basis(func() { s.measureEnd(e, pl) })
+}
+
+func (s *setOut) measureEnd(e *TubeEnd, pl *Place) {
 	t := s.engaged()
-	entry := "coupler and male bush"
-	if s.run.Enc.Material == factors.Plastic {
-		entry = "adaptor"
-	}
 	var face sum.Term
-	switch pl.Kind {
-	case Box, Light, EmergencyLight:
-		e.Entry = "spout"
-		f := uk.PlaceFace("round box").Term("f")
-		face = s.w.Let("F", pl.Name+": centre to the mouth of the spout", "mm", sum.Add(sum.T(f), sum.T(t)))
-	case Coupler:
-		e.Entry = "coupler"
-		face = sum.Term{Symbol: "F", Value: t.Value, Unit: "mm"}
-	case Elbow, InspectionBend:
-		e.Entry = pl.Kind.String()
-		face = s.w.Let("F", pl.Name+": corner to the mouth of the fitting", "mm", sum.Add(sum.T(s.reach()), sum.T(t)))
-	case Socket, Switch, Isolator, CookerSwitch, Outlet:
-		e.Entry = entry
-		f := uk.PlaceFace("accessory").Term("f")
-		face = s.w.Let("F", pl.Name+": centre to the mouth of the coupler on the face", "mm", sum.Add(sum.T(f), sum.Times(sum.N(2), sum.T(t))))
-	default:
-		e.Entry = entry
-		face = s.w.Let("F", pl.Name+": where the conduit enters, to the mouth of the coupler on the face", "mm", sum.Times(sum.N(2), sum.T(t)))
-	}
 	if g, ok := s.job.Tools.Faces[pl.Kind.String()]; ok {
+		w := s.w
+		s.w = nil // the table's face is not used
+		e.Entry, _ = s.entry(pl, t)
+		s.w = w
 		face = s.w.Given(pl.Name+": centre to the mouth that the tube enters, as the job states", sum.Term{Symbol: "F", Value: float64(g.V), Unit: "mm"})
+	} else {
+		e.Entry, face = s.entry(pl, t)
 	}
 	e.FaceMM, e.ThreadMM = face.Value, t.Value
 	s.w.Let("E", pl.Name+": centre to the end of the tube", "mm", sum.Sub(sum.T(face), sum.T(t)))
 }
 
+// basis does something and lists the tables that its steps look up, each once;
+// without steps it lists none.
+func (s *setOut) basis(do func()) string {
+	if !s.w.Keeps() {
+		do()
+		return ""
+	}
+	before := len(s.w.Steps)
+	do()
+	var out []string
+	for _, step := range s.w.Steps[before:] {
+		for _, c := range step.Cites {
+			if !slices.Contains(out, c.String()) {
+				out = append(out, c.String())
+			}
+		}
+	}
+	if len(out) == 0 {
+		return "as the job states"
+	}
+	return strings.Join(out, "; ")
+}
+
+// entry is how a tube enters a place, and the centre of the place to the mouth
+// that takes the thread t.
+func (s *setOut) entry(pl *Place, t sum.Term) (name string, face sum.Term) {
+	name = "coupler and male bush"
+	stands := []sum.Expr{sum.Times(sum.N(2), sum.T(t))}
+	where := "to the mouth of the coupler on the face"
+	switch {
+	case s.run.Enc.Material == factors.Plastic:
+		name, where = "adaptor", "to the mouth of the adaptor on the face"
+	case s.job.Choices.Bushes.V == FemaleBush:
+		name, where, stands = "lock-rings and female bush", "to the face that the thread passes", nil
+	}
+	on := func(place string) []sum.Expr {
+		return append([]sum.Expr{sum.T(uk.PlaceFace(place).Term("f"))}, stands...)
+	}
+	at := pl.Name + ": centre "
+	switch {
+	case pl.Kind == Coupler:
+		return "coupler", sum.Term{Symbol: "F", Value: t.Value, Unit: "mm"}
+	case pl.Kind == Elbow || pl.Kind == InspectionBend || pl.Kind == InspectionTee:
+		return pl.Kind.String(), s.w.Let("F", pl.Name+": corner to the mouth of the fitting", "mm", sum.Add(sum.T(s.reach()), sum.T(t)))
+	case s.job.spouted(pl):
+		name, where, stands = "spout", "to the mouth of the spout", []sum.Expr{sum.T(t)}
+		return name, s.w.Let("F", at+where, "mm", sum.Add(on("round box")...))
+	case pl.Kind.round():
+		return name, s.w.Let("F", at+"of an adaptable box "+where, "mm", sum.Add(on("adaptable box")...))
+	case pl.Kind.surface():
+		return name, s.w.Let("F", at+where, "mm", sum.Add(on("accessory")...))
+	case stands == nil:
+		return name, s.w.Given(pl.Name+": where the conduit enters "+where, sum.Term{Symbol: "F", Unit: "mm"})
+	}
+	return name, s.w.Let("F", pl.Name+": where the conduit enters "+where, "mm", stands[0])
+}
+
 // engaged is the tube that a spout, coupler or socket takes.
 func (s *setOut) engaged() sum.Term {
+	if g, ok := bySize(s.job.Tools.Threads, s.run.Enc); ok {
+		return s.w.Given("tube that a spout, coupler or socket takes, as the job states", sum.Term{Symbol: "t", Value: float64(g.V), Unit: "mm"})
+	}
+	OD := sum.Term{Symbol: "OD", Value: s.ODMM, Unit: "mm"}
 	if s.run.Enc.Material == factors.Plastic {
-		return s.w.Given("depth of a plastic socket, one diameter (common practice, no source)", sum.Term{Symbol: "t", Value: s.ODMM, Unit: "mm"})
+		return s.w.Let("t", "depth of a plastic socket", "mm", sum.Times(sum.T(uk.EntryDepth("plastic socket").Term("d")), sum.T(OD)))
 	}
 	least, _, err := uk.Thread(s.run.Enc.Size)
 	if err != nil {
-		return s.w.Given("thread; the table ends below this size, one half diameter taken (common practice, no source)", sum.Term{Symbol: "t", Value: s.ODMM / 2, Unit: "mm"})
+		return s.w.Let("t", "thread, of a size that the table has not", "mm", sum.Times(sum.T(uk.EntryDepth("other thread").Term("d")), sum.T(OD)))
 	}
 	return s.w.Given("thread, the least of its tolerance so that little stays exposed", least.Term("t"))
 }
 
 // reach is the corner of a made bend to the end of the tube in it: as the job
-// states, or the radius (common practice, no source: measure the fitting).
+// states, or the least centre-line radius that the guide lets a conduit be bent
+// to (memory: measure the fitting).
 func (s *setOut) reach() sum.Term {
+	if !s.conduit() {
+		return s.fittingReach()
+	}
 	if g, ok := bySize(s.job.Tools.Made, s.run.Enc); ok {
 		return s.w.Given("made bend: corner to the end of the tube, as the job states", sum.Term{Symbol: "m", Value: float64(g.V), Unit: "mm"})
 	}
-	return s.w.Given("made bend: corner to the end of the tube, taken as the radius; measure the fitting", sum.Term{Symbol: "m", Value: s.R.Value, Unit: "mm"})
+	return s.w.Let("m", "made bend: corner to the end of the tube, taken as the least radius; measure the fitting", "mm", s.leastRadius())
 }

@@ -18,6 +18,7 @@ type TubeMark struct {
 	Turn               units.Degrees // of the tube since the bend before, clockwise seen from the first end; 0 for the first of a piece
 	SpringBack         units.Degrees // about how far steel opens again; 0 for plastic
 	BackMM             float64       // first end to the back of a right angle, to check it by; NaN where another bend comes first
+	LegsMM             [2]float64    // of a right angle: its back to the bend before or the first end, and to the bend after or the other end; NaN for others
 }
 
 // Marks are the bends of a piece.
@@ -27,18 +28,47 @@ func (s *SetOut) Marks(piece int) []TubeMark {
 	for i, k := range p.Bends {
 		b := s.Bends[k]
 		out[i] = TubeMark{Number: b.Number, Set: b.Set, Angle: b.Angle, Start: b.Start - p.From, Centre: b.Centre - p.From, End: b.End - p.From,
-			Far: p.To - b.End, Apart: math.NaN(), BackMM: math.NaN()}
+			Far: p.To - b.End, Apart: math.NaN(), BackMM: math.NaN(), LegsMM: s.legs(piece, i)}
 		if s.WallMM > 0 {
 			out[i].SpringBack = SpringBack(b.Angle, s.RadiusMM, (s.ODMM-s.WallMM)/2)
 		}
 		switch {
 		case i > 0:
-			out[i].Turn, out[i].Apart = b.Twist, out[i].Start-out[i-1].Start
+			out[i].Turn, out[i].Apart = turnedTube(b.Twist), out[i].Start-out[i-1].Start
 		case b.Angle == 90:
-			out[i].BackMM = out[i].Start + s.RadiusMM + s.ODMM/2
+			out[i].BackMM = out[i].Start + Deduct(s.ODMM, s.RadiusMM)
 		}
 	}
 	return out
+}
+
+// legs are what of a piece lies either side of one of its right angles, to the
+// bends beside it or the ends.
+func (s *SetOut) legs(piece, i int) [2]float64 {
+	p := s.Pieces[piece]
+	b := s.Bends[p.Bends[i]]
+	if b.Angle != 90 {
+		return [2]float64{math.NaN(), math.NaN()}
+	}
+	before, after := p.From, p.To
+	if i > 0 {
+		before = s.Bends[p.Bends[i-1]].End
+	}
+	if i+1 < len(p.Bends) {
+		after = s.Bends[p.Bends[i+1]].Start
+	}
+	d := Deduct(s.ODMM, s.RadiusMM)
+	return [2]float64{b.Start - before + d, after - b.End + d}
+}
+
+// turnedTube is how the tube is turned for a bend whose plane has a twist: the
+// other way, since the former keeps still and the line that the bend is to have
+// on its inside comes round to it.
+func turnedTube(twist units.Degrees) units.Degrees {
+	if twist == 0 || twist == 180 {
+		return twist
+	}
+	return -twist
 }
 
 // SaddlesOn are the saddles that hold a piece, in mm from its first end.
@@ -65,6 +95,17 @@ func (s *SetOut) EndName(j *Job, piece, end int) string {
 	return []string{"first", "far"}[end]
 }
 
+// FirstSaddle is the number along the run of the first saddle on a piece.
+func (s *SetOut) FirstSaddle(piece int) int {
+	n := 1
+	for _, d := range s.Saddles {
+		if d.At < s.Pieces[piece].From {
+			n++
+		}
+	}
+	return n
+}
+
 // Notch is one corner of trunking folded from the length: cut out each side of
 // the corner's line.
 type Notch struct {
@@ -74,6 +115,9 @@ type Notch struct {
 
 // Notches are the corners of a trunking run in a piece.
 func (s *SetOut) Notches(piece int, acrossMM float64) []Notch {
+	if s.RadiusMM > 0 {
+		return nil // a conduit is bent
+	}
 	p := s.Pieces[piece]
 	var out []Notch
 	for _, t := range s.Parts {

@@ -3,6 +3,8 @@ package route
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"tubewright/factors/sum"
 	"tubewright/factors/units"
@@ -18,18 +20,30 @@ type room struct {
 
 // take is something that needs its length of a straight way.
 type take struct {
-	what  string
-	mm    float64
-	place bool // an end at a place
+	what   string
+	mm     float64
+	place  bool // an end at a place
+	formed bool // a bend of its own
 }
+
+const madeBend = "made bend"
 
 // turnTake is what a turn takes of the way on either side of it.
 func (s *setOut) turnTake(from, to Point) take {
-	a := units.Degrees(math.Atan2(from.cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
+	a := units.Degrees(math.Atan2(from.Cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
 	if s.made(turning{angle: a, set: -1}) {
-		return take{what: "made bend", mm: s.reach().Value}
+		return take{what: madeBend, mm: s.reach().Value}
 	}
-	return take{what: "bend of " + units.Format(math.Round(float64(a)*100)/100) + "°", mm: s.tan(a)}
+	return take{what: "bend of " + units.Format(math.Round(float64(a)*100)/100) + "°", mm: s.tan(a), formed: s.conduit()}
+}
+
+// numbered gives a formed bend its number along the run.
+func (s *setOut) numbered(t take) take {
+	if t.formed {
+		s.bendsSoFar++
+		t.what = fmt.Sprintf("bend %d (%s)", s.bendsSoFar, strings.TrimPrefix(t.what, "bend of "))
+	}
+	return t
 }
 
 func (s *setOut) endTake(i int) take {
@@ -49,7 +63,9 @@ func (s *setOut) close(r room) {
 		need += mm
 		terms = append(terms, sum.T(sum.Term{Symbol: what, Value: mm, Unit: "mm"}))
 	}
+	names := make([]string, len(r.takes))
 	for i, t := range r.takes {
+		names[i] = t.what
 		add(t.what, t.mm)
 		switch {
 		case i == 0:
@@ -65,5 +81,18 @@ func (s *setOut) close(r room) {
 		return
 	}
 	least := s.w.Let("least", r.what+": what it takes", "mm", sum.Add(terms...))
-	s.lack(fmt.Sprintf("%s has no room for what is in it", r.what), r.longMM, least.Value)
+	s.lack(Lack{What: fmt.Sprintf("%s has no room for what is in it (%s)", r.what, strings.Join(names, ", ")),
+		Value: r.longMM, Limit: least.Value, Instead: r.instead(least.Value)})
+}
+
+// instead says what would do where a way is too short.
+func (r room) instead(leastMM float64) string {
+	text := fmt.Sprintf("%s mm of way there", units.Format(math.Ceil(leastMM-1e-6)))
+	if slices.ContainsFunc(r.takes, func(t take) bool { return !t.place && t.what != madeBend }) {
+		text += ", or a former of a smaller radius"
+	}
+	if slices.ContainsFunc(r.takes, func(t take) bool { return t.formed }) {
+		text += ", or a box, inspection bend or made bend for a right angle"
+	}
+	return text
 }

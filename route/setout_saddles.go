@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
@@ -18,37 +19,57 @@ type SaddlePoint struct {
 // spaces between. A short straight has one in its middle, one shorter than the
 // end distance none.
 func (s *setOut) saddles() {
-	rule, end := "farthest", "makers' figure"
-	switch s.job.Choices.Support.V {
-	case SupportMaker:
-		rule, end = "nearest", "another maker's figure"
-	case SupportSpecification:
-		rule, end = "specification", "specifications' figure"
-	}
-	e := s.w.Given("farthest from a box or bend, "+end, uk.SaddleFromBox(rule).Term("e"))
+	rule := s.job.Choices.Support.V
+	whose := [...]string{SupportGuide: "makers' figure", SupportMaker: "another maker's figure", SupportSpecification: "specifications' figure"}[rule]
+	e := s.w.Given("farthest from a box or bend, "+whose, rule.fromBox().Term("e"))
 	for i, p := range s.Parts {
 		if p.Kind != StraightPart || p.Long() < e.Value {
 			continue
 		}
-		spacing, err := s.spacing(p.Lies())
+		spacing, err := rule.spacing(s.run.Enc, p.Lies())
 		if err != nil {
 			s.w.Note("no table has a spacing for supports of " + s.run.Enc.String())
 			return
 		}
-		for _, at := range SaddlesOn(s.w, p.Long(), e, spacing) {
+		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p"))) {
 			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
 		}
 	}
 }
 
-// spacing is the largest distance between supports by the job's choice.
-func (s *setOut) spacing(lies bool) (sum.Term, error) {
-	symbol := "p"
-	if s.job.Choices.Support.V == SupportSpecification && s.run.Enc.Kind == factors.Conduit {
-		return uk.SpecificationSpacing(lies).Term(symbol), nil
+// clearOfJoints puts in a space more where a saddle would stand on an
+// expansion coupler: the tube must slide there.
+func (s *setOut) clearOfJoints(p TubePart, at []float64) []float64 {
+	on := func(a float64) bool {
+		for _, j := range s.Joints {
+			if math.Abs(p.From+a-j.At) < j.OpeningMM/2+s.ODMM {
+				return true
+			}
+		}
+		return false
 	}
-	v, err := uk.SupportSpacing(s.run.Enc, lies, s.job.Choices.Support.V == SupportMaker)
-	return v.Term(symbol), err
+	for n := len(at); n > 1 && n < 200 && slices.ContainsFunc(at, on); n++ {
+		first, last := at[0], at[len(at)-1]
+		s.w.Note("one space more: a saddle would stand on an expansion coupler")
+		at = make([]float64, n+1)
+		for i := range at {
+			at[i] = first + (last-first)*float64(i)/float64(n)
+		}
+	}
+	return at
+}
+
+// fromBox is how far from a box or bend the first saddle may be.
+func (r SupportRule) fromBox() factors.Value {
+	return uk.SaddleFromBox([...]string{SupportGuide: "farthest", SupportMaker: "nearest", SupportSpecification: "specification"}[r])
+}
+
+// spacing is the largest distance between the supports of an enclosure.
+func (r SupportRule) spacing(e factors.Enclosure, lies bool) (factors.Value, error) {
+	if r == SupportSpecification && e.Kind == factors.Conduit {
+		return uk.SpecificationSpacing(lies), nil
+	}
+	return uk.SupportSpacing(e, lies, r == SupportMaker)
 }
 
 // SaddlesOn returns where saddles stand on a straight, in mm from its start:

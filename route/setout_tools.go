@@ -12,6 +12,8 @@ type Tools struct {
 	Formers  map[string]Given[units.Millimetres] // centre-line radius by size or by enclosure: "20", "plastic conduit 20"
 	Trials   map[string]Trial                    // trial bends, by the same keys
 	Made     map[string]Given[units.Millimetres] // made bends: corner to the end of the tube in them
+	Threads  map[string]Given[units.Millimetres] // tube that a spout, coupler or plastic socket takes
+	Running  map[string]Given[units.Millimetres] // long threads for running couplers
 	Faces    map[string]Given[units.Millimetres] // centre of a kind of place to the mouth that the tube enters
 	Kerf     Given[units.Millimetres]
 	Keep     Given[units.Millimetres] // least offcut worth keeping
@@ -35,7 +37,7 @@ type Swing struct {
 }
 
 var (
-	toolKeys  = []string{"formers", "trial bend", "made bends", "faces", "kerf", "least offcut", "end straight", "between bends"}
+	toolKeys  = []string{"formers", "trial bend", "made bends", "threads", "running threads", "faces", "kerf", "least offcut", "end straight", "between bends"}
 	faceKinds = placeWords[1:]
 )
 
@@ -50,6 +52,10 @@ func (p *parser) tools(n *source.Node) {
 			t.Formers = p.lengthsBySize(v, "formers", "20: 80 mm")
 		case "made bends":
 			t.Made = p.lengthsBySize(v, "made bends", "20: 60 mm")
+		case "threads":
+			t.Threads = p.lengthsBySize(v, "threads", "20: 14 mm")
+		case "running threads":
+			t.Running = p.lengthsBySize(v, "running threads", "20: 40 mm")
 		case "trial bend":
 			t.Trials = p.trials(v)
 		case "faces":

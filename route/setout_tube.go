@@ -8,11 +8,7 @@ import (
 	"tubewright/factors/units"
 )
 
-// cross is the vector product.
-func (p Point) cross(q Point) Point {
-	return Point{p.Y*q.Z - p.Z*q.Y, p.Z*q.X - p.X*q.Z, p.X*q.Y - p.Y*q.X}
-}
-
+// unit is the direction of a way.
 func (p Point) unit() Point { return Point{}.Add(p, 1/p.Len()) }
 
 // turning is one corner as the tube takes it.
@@ -60,7 +56,7 @@ func (s *setOut) bend(c []corner) {
 // unmade gives a tube up whose bends run into each other.
 func (s *setOut) unmade(k int, long float64) {
 	if len(s.Lacks) == 0 {
-		s.lack(fmt.Sprintf("straight between corners %d and %d", k, k+1), long, 0)
+		s.lack(Lack{What: fmt.Sprintf("straight between corners %d and %d", k, k+1), Value: long, Instead: "corners farther apart"})
 	}
 	s.Parts, s.Bends, s.CornerMM, s.GainMM = nil, nil, 0, 0
 }
@@ -72,7 +68,7 @@ func (s *setOut) turnings(c []corner) []turning {
 	out[0].tangent, out[len(c)-1].tangent = s.Ends[0].SetbackMM(), s.Ends[1].SetbackMM()
 	for k := 1; k < len(c)-1; k++ {
 		d, e := c[k].at.Sub(c[k-1].at).unit(), c[k+1].at.Sub(c[k].at).unit()
-		t := turning{angle: units.Degrees(math.Atan2(d.cross(e).Len(), d.Dot(e)) * 180 / math.Pi), dir: d, set: c[k].set}
+		t := turning{angle: units.Degrees(math.Atan2(d.Cross(e).Len(), d.Dot(e)) * 180 / math.Pi), dir: d, set: c[k].set}
 		t.toward = e.Add(d, -d.Dot(e)).unit()
 		t.tangent = s.tan(t.angle)
 		if s.made(t) {
@@ -83,10 +79,13 @@ func (s *setOut) turnings(c []corner) []turning {
 	return out
 }
 
-// made reports whether a corner is turned by a fitting: right angles, where
-// the job says so.
+// made reports whether a corner is turned by a fitting: in conduit right
+// angles, where the job says so.
 func (s *setOut) made(t turning) bool {
-	return s.conduit() && s.run.Made.V && t.set < 0 && math.Abs(float64(t.angle)-90) < 1e-6
+	if !s.conduit() {
+		return s.fittedCorner(t)
+	}
+	return s.run.Made.V && t.set < 0 && math.Abs(float64(t.angle)-90) < 1e-6
 }
 
 // endName names an end by its place.
@@ -105,8 +104,8 @@ func (s *setOut) number(t turning, at, arc float64) {
 	b := FormedBend{Number: len(s.Bends) + 1, Set: t.set, Angle: units.Degrees(math.Round(float64(t.angle)*1e6) / 1e6), Start: at, Centre: at + arc/2, End: at + arc,
 		GainMM: 2*t.tangent - arc}
 	if before := s.bendBefore(); before != nil {
-		a, c := before.Dir.cross(before.Toward), t.dir.cross(t.toward)
-		twist := math.Atan2(a.cross(c).Dot(t.dir), a.Dot(c)) * 180 / math.Pi
+		a, c := before.Dir.Cross(before.Toward), t.dir.Cross(t.toward)
+		twist := math.Atan2(a.Cross(c).Dot(t.dir), a.Dot(c)) * 180 / math.Pi
 		b.Twist = units.Degrees(math.Round(twist*1e6) / 1e6)
 		if b.Twist <= -180 {
 			b.Twist = 180

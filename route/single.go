@@ -44,6 +44,7 @@ type Single struct {
 	Circuit  int
 	Function Function
 	Group    int // lighting group from 1, 0 for none
+	Leg      int // strappers: between which switches of the group, from 1; a ring's ends at the board: 1 and 2; else 0
 	Phase    int // of a three-phase circuit's line, from 1; else 0
 	Colour   Colour
 	Cable    factors.Cable
@@ -55,22 +56,30 @@ type Single struct {
 // Live reports whether the core carries load current.
 func (s *Single) Live() bool { return s.Function != CPC && s.Function != Unnamed }
 
-// Mark is what the core's ends are labelled with: L, N, SL2, S1.
+// Mark is what the core's ends are labelled with, so that no two that could be
+// mixed up at a place read alike: L, N, SL2; L-1 and L-2 are the two ends of a
+// ring at the board, S1 and S2 the strappers from the first switch of a group,
+// S3 and S4 those on from an intermediate, /2 their lighting group.
 func (s *Single) Mark() string {
 	m := functionMarks[s.Function]
-	if s.Phase > 0 {
-		return m + strconv.Itoa(s.Phase)
-	}
-	if s.Function == SwitchedLine {
+	switch {
+	case s.Function == StrapperOne || s.Function == StrapperTwo:
+		m = "S" + strconv.Itoa(2*max(1, s.Leg)-1+int(s.Function-StrapperOne))
+	case s.Phase > 0:
+		m += strconv.Itoa(s.Phase)
+	case s.Function == SwitchedLine:
 		return m + strconv.Itoa(s.Group)
 	}
-	if s.Group > 0 && s.Function != Line && s.Function != Neutral && s.Function != CPC {
+	if s.Leg > 0 && s.Function <= CPC {
+		return m + "-" + strconv.Itoa(s.Leg)
+	}
+	if s.Group > 0 && (s.Function > CPC || s.Function == Line) {
 		return m + "/" + strconv.Itoa(s.Group)
 	}
 	return m
 }
 
-var functionMarks = [...]string{"", "L", "N", "E", "SL", "S1", "S2", "L", "C"}
+var functionMarks = [...]string{"", "L", "N", "E", "SL", "", "", "L", "C"}
 
 // Serves lists the circuits that cores of a function serve, which are one
 // circuit's: that circuit, or all that share its protective conductor.
@@ -103,6 +112,9 @@ func (j *Job) Crowded() []Crowded {
 			if t.Place < 0 || !j.Places[t.Place].Kind.Terminal() || j.Places[t.Place].Kind == BoardPlace || s.Function == Unnamed {
 				continue
 			}
+			if lands := j.Lands(s.Circuit, t); len(lands) == 1 {
+				t = lands[0]
+			}
 			k, ok := at[t]
 			if !ok {
 				k = len(all)
@@ -113,4 +125,28 @@ func (j *Job) Crowded() []Crowded {
 		}
 	}
 	return slices.DeleteFunc(all, func(c Crowded) bool { return len(c.Cables) < 3 })
+}
+
+// Lands is where a circuit's core ends. The line to a switch ends on the common
+// of every gang that it feeds, linked from one to the next, or by the
+// conversion method on L1 of the first switch; any other core on its terminal.
+func (j *Job) Lands(circuit int, t Terminal) []Terminal {
+	if t.Place < 0 || t.Pin != PinL || t.Gang != 0 || j.Places[t.Place].Kind != Switch {
+		return []Terminal{t}
+	}
+	var out []Terminal
+	for _, g := range j.Circuits[circuit].Groups {
+		if len(g.Switches) == 0 || g.Switches[0].V != t.Place {
+			continue
+		}
+		to := Terminal{Place: t.Place, Gang: g.Gangs[0], Pin: PinC}
+		if g.Conversion {
+			to.Pin = PinOne
+		}
+		out = append(out, to)
+	}
+	if out == nil {
+		return []Terminal{t}
+	}
+	return out
 }

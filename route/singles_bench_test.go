@@ -19,7 +19,7 @@ import (
 func gridJob(across, down, circuits int) []byte {
 	var b strings.Builder
 	b.WriteString("job: Grid\nsupply: {phases: 3}\nplaces:\n")
-	kinds := []string{"socket", "switch, gangs: 12", "light"}
+	kinds := []string{"equipment", "switch, gangs: 12", "equipment"} // which several circuits may feed
 	name := func(x, y int) string { return fmt.Sprintf("place %03d %03d", x, y) }
 	board := (down/2)*across + across/2
 	for i := range across * down {

@@ -193,21 +193,30 @@ func groupHops(p *plan, c *planCircuit) []hop {
 			out = append(out, chainHops(route.StrapperTwo, first, g.switches[1:])...)
 		}
 		out = append(out, chainHops(route.SwitchedLine, last, g.lights)...)
-		var need []int
-		for _, l := range g.lights {
-			if k := p.places[l].kind; k == "fan" || k == "emergency light" {
-				need = append(need, l)
-			}
-		}
-		if c.atLights {
-			first = g.lights[0]
-			if len(need) > 0 && need[0] == first {
-				need = need[1:]
-			}
-		}
-		out = append(out, chainHops(route.PermanentLine, first, need)...)
 	}
+	out = append(out, permanentHops(p, c)...)
 	return append(out, chainHops(route.Neutral, 0, lights)...)
+}
+
+// permanentHops takes the permanent line on from the nearest place that has it.
+func permanentHops(p *plan, c *planCircuit) []hop {
+	var fed []int
+	for _, h := range p.lineHops(c) {
+		fed = append(fed, h.to)
+	}
+	var out []hop
+	for _, g := range c.groups {
+		for _, l := range g.lights {
+			k := p.places[l].kind
+			if len(g.switches) == 0 || k != "timed fan" && k != "emergency light" || slices.Contains(fed, l) {
+				continue
+			}
+			from := slices.MinFunc(fed, func(a, b int) int { return p.mm(a, l) - p.mm(b, l) })
+			out = append(out, hop{route.PermanentLine, from, l})
+			fed = append(fed, l)
+		}
+	}
+	return out
 }
 
 // treeHops is the cpc: the board to the nearest place, and the shortest tree

@@ -144,7 +144,9 @@ func (p *plan) drawRun(t *rapid.T, a, b int, rules planRules) {
 func (p *plan) drawCircuit(t *rapid.T, i int, rules planRules) planCircuit {
 	c := planCircuit{name: fmt.Sprint("c", i+1), size: rapid.SampledFrom([]string{"1.5", "2.5", "4"}).Draw(t, "size")}
 	c.arrangement = rapid.SampledFrom([]string{"lighting", "lighting", "radial", "ring", "direct"}).Draw(t, "arrangement")
-	c.cpc = rapid.SampledFrom(rules.cpc).Draw(t, "cpc")
+	if c.cpc = rapid.SampledFrom(rules.cpc).Draw(t, "cpc"); c.cpc == "shared" && c.arrangement == "ring" {
+		c.cpc = "" // the cpc of a ring is a ring of its own
+	}
 	c.shortest = rules.shortest && rapid.Bool().Draw(t, "shortest order")
 	if c.arrangement == "lighting" {
 		c.atLights = rapid.Bool().Draw(t, "loop at lights")
@@ -194,7 +196,7 @@ func (p *plan) drawGroup(t *rapid.T, c *planCircuit, rules planRules) planGroup 
 		g.switches = append(g.switches, s)
 	}
 	g.conversion = len(g.switches) == 2 && rapid.Bool().Draw(t, "conversion")
-	g.lights = p.addSome(t, "lights", 1, 3, "light", "light", "emergency light", "fan")
+	g.lights = p.addSome(t, "lights", 1, 3, "light", "light", "emergency light", "timed fan", "fan")
 	if rules.lenders {
 		var names []string
 		for _, o := range p.circuits {

@@ -190,7 +190,7 @@ func (n *network) connectLoads() {
 			if len(g.Switches) > 0 {
 				n.load(l.V, route.PinSL, route.PinN)
 			}
-			if k := n.job.Places[l.V].Kind; len(g.Switches) == 0 || k == route.EmergencyLight || k == route.Fan {
+			if k := n.job.Places[l.V].Kind; len(g.Switches) == 0 || k == route.EmergencyLight || k == route.TimedFan {
 				n.load(l.V, route.PinL, route.PinN)
 			}
 		}

@@ -42,7 +42,7 @@ func TestCoresArrive(t *testing.T) {
 			if c := &j.Circuits[s.Circuit]; i < c.Singles[0] || i >= c.Singles[1] {
 				t.Fatalf("core %d is not among its circuit's", i)
 			}
-			if s.Group == 0 && s.Function != route.Line && s.Function != route.Neutral && s.Function != route.CPC {
+			if s.Group == 0 && s.Function != route.Line && s.Function != route.Neutral && s.Function != route.CPC && s.Function != route.PermanentLine {
 				t.Fatalf("core %d, %s, is of no group", i, s.Function)
 			}
 			total += length
@@ -144,7 +144,7 @@ func (p *plan) needs(c *planCircuit, wired *route.Circuit, need func(place, gang
 	for k, g := range c.groups {
 		for _, l := range g.lights {
 			need(l, 0, route.PinN, route.PinE)
-			permanent := p.places[l].kind == "fan" || p.places[l].kind == "emergency light"
+			permanent := p.places[l].kind == "timed fan" || p.places[l].kind == "emergency light"
 			if len(g.switches) > 0 {
 				need(l, 0, route.PinSL)
 			}

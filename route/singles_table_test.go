@@ -44,7 +44,7 @@ var legs = map[string]string{
 	"cooker":               "A: L N E; B: L N E",
 	"direct":               "A: L N E; B: L N E",
 	"three-phase":          "A: L1 L2 L3 E; B: L1 L2 L3 E; C: L1 L2 L3 N E; D: L1 L2 L3 N E",
-	"shared-cpc":           "A: 3L 3N E; B: L N 4E; C: L N E; D: L SL E; E: SL N E",
+	"shared-cpc":           "A: 3L 3N E; B: L N 3E; C: L N E; D: L SL 2E; E: SL N E",
 	"conduit-cpc":          "A: L N; B: L N E",
 }
 
@@ -101,12 +101,15 @@ func readJob(t testing.TB, file string) *route.Job {
 
 // plainMark is a core's mark without the number of its lighting group.
 func plainMark(s *route.Single) string {
-	switch m := s.Mark(); {
-	case s.Function == route.SwitchedLine:
+	switch s.Function {
+	case route.SwitchedLine:
 		return "SL"
-	default:
-		return strings.Split(m, "/")[0]
+	case route.StrapperOne:
+		return "S1"
+	case route.StrapperTwo:
+		return "S2"
 	}
+	return strings.FieldsFunc(s.Mark(), func(r rune) bool { return r == '/' || r == '-' })[0]
 }
 
 // markOrder is the order in which the counts by hand are written.

@@ -30,8 +30,10 @@ func billCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "bill [JOB]",
 		Short: "Count the material of a job and price it",
-		Long: `bill counts conduit and trunking in stock lengths, boxes, entries, saddles and
-cable by size and colour, and says by which rule each item was counted. With a
+		Long: `bill counts conduit and trunking in stock lengths, boxes, fittings, entries,
+saddles, the board that the job describes, accessories, and cable by size and
+colour, and says by which rule each item was counted. Drawn runs are ordered by
+the cut list, others by the allowance for waste. With a
 price list it adds amounts, hours and the sum to a total; an item without a
 price is named, never taken as nothing.
 

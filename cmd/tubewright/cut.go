@@ -15,10 +15,11 @@ func cutCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "cut [JOB]",
 		Short: "Cut every piece from stock lengths and offcuts",
-		Long: `cut splits the runs into pieces at couplers clear of bends and cuts the pieces of
-each enclosure from offcuts at hand and new lengths, saw cuts counted. It prints
-the number of lengths used beside the number that no plan can do without, what is
-left of each bar and the waste. Couplers, saw cut and offcuts: keys stock, tools.`,
+		Long: `cut splits the runs into pieces at couplers clear of bends, trunking at its
+fittings, and cuts the pieces of each enclosure from offcuts at hand and new lengths, saw
+cuts counted. It prints the number of lengths used beside the number that no plan
+can do without, what is left of each bar and the waste. Stock lengths, saw cut,
+offcuts and the size of fittings: keys stock and tools.`,
 		Example: `  tubewright cut job.yaml
   tubewright cut job.yaml --csv cuts.csv`,
 		Args: atMost(1, "one job file"),

@@ -14,8 +14,10 @@ var (
 	steelGrowth    = table("steel-expansion")
 	jointTravel    = table("pvc-expansion-coupler")
 	sunRise        = table("sun-rise")
+	springBack     = table("steel-spring-back")
 	setOutPractice = table("set-out-practice")
 	placeFace      = table("place-face")
+	entryDepth     = table("entry-depth")
 )
 
 // Thread returns the least and the longest thread of a steel conduit, in mm.
@@ -97,12 +99,26 @@ func ExpansionCoupler() (spacing, movement factors.Value) {
 // Source: a maker's guide (read).
 func SunRise() factors.Value { return must(sunRise().At(factors.Word("surface in direct sun"))) }
 
+// EntryDepth returns how much of a tube an entry takes, in outside diameters:
+// "plastic socket" or "other thread". It panics on any other.
+//
+// Common practice, no source.
+func EntryDepth(entry string) factors.Value { return must(entryDepth().At(factors.Word(entry))) }
+
+// SteelInBending returns the "yield" stress or the "modulus" of mild steel, in
+// MPa. It panics on any other.
+//
+// From memory.
+func SteelInBending(property string) factors.Value {
+	return must(springBack().At(factors.Word(property)))
+}
+
 // SetOutPractice returns a length of the workshop in mm: "kerf", "least
-// offcut", "end straight" or "least piece". It panics on any other.
+// offcut", "end straight", "least piece" or "locknut". It panics on any other.
 //
 // Common practice, no source.
 func SetOutPractice(what string) factors.Value { return must(setOutPractice().At(factors.Word(what))) }
 
 // PlaceFace returns the centre of a place to the face that a conduit enters,
-// in mm: "round box" or "accessory". It panics on any other.
+// in mm: "round box", "accessory" or "adaptable box". It panics on any other.
 func PlaceFace(place string) factors.Value { return must(placeFace().At(factors.Word(place))) }

@@ -11,6 +11,9 @@ const one = int64(1) << 40
 // the pivots that one at a time take.
 const barsPerPrice = 20
 
+// tablesPerPrice is how many of them are looked for where each takes a table.
+const tablesPerPrice = 4
+
 // margin is what a bar must be worth beyond its cost to be a new column: more
 // than the programme's own rounding.
 const margin = one >> 28
@@ -50,7 +53,7 @@ func (s *solver) relax(need, count []int, enough int) *relaxation {
 	}
 	for r.lp.run() {
 		made := r.price()
-		if r.bound >= enough || r.bound >= int(math.Ceil(r.lp.total()-1e-5)) || len(made) == 0 {
+		if r.bound >= enough || r.bound >= int(math.Ceil(r.lp.total()-1e-5)) || r.lp.total() < s.near || len(made) == 0 {
 			break
 		}
 		for _, l := range made {
@@ -155,7 +158,7 @@ func (r *relaxation) price() []layout {
 		p := newPricer(r.effort, items)
 		takes, ceiling := p.fill(r.kinds[k].room, floor+margin)
 		r.ceiling[k] = ceiling
-		for n := 0; len(takes) > 0 && n < barsPerPrice; n++ {
+		for n := 0; len(takes) > 0 && n < barsPerPrice && p.tables <= tablesPerPrice; n++ {
 			made = append(made, r.layoutOf(k, takes))
 			p.without(takes)
 			takes, _ = p.fill(r.kinds[k].room, floor+margin)

@@ -14,6 +14,7 @@
 //	bound   material; Martello and Toth's L2               bound.go
 //	        linear programme over patterns, rounded up     columns.go
 //	plan    dive on the programme, then complete search    dive.go, search.go
+//	both    for many lengths, by groups of neighbours      coarse.go
 //	waste   moves and swaps between bars                   tidy.go
 package cut
 

@@ -30,6 +30,7 @@ type pricer struct {
 	bestN  []int
 	steps  int
 	most   int
+	tables int // filled
 }
 
 // tableCells is the largest table, parts by room.
@@ -74,6 +75,7 @@ func (p *pricer) fill(room int, floor int64) ([]take, int64) {
 	case done:
 	case cells <= tableCells && p.effort.spend(cells):
 		p.table(room, floor)
+		p.tables++
 		ceiling = p.best
 	default:
 		ceiling = max(p.best, p.atRate(room))

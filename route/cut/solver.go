@@ -10,6 +10,7 @@ type solver struct {
 	fresh  int // new lengths in best
 	bound  int // no plan has fewer
 	pool   []layout
+	near   float64 // a programme is solved well enough below it
 }
 
 // mostRows is the largest programme: its inverse takes the square of it.
@@ -42,6 +43,9 @@ func (s *solver) offer(ls []layout) {
 func (s *solver) done() bool { return s.bound >= s.fresh || s.effort.stopped }
 
 func (s *solver) run() {
+	if !s.done() && len(s.sizes)+len(s.kinds) > mostSizes {
+		s.coarse()
+	}
 	if !s.done() && len(s.sizes)+len(s.kinds) <= mostRows {
 		s.improve()
 	}

@@ -1,0 +1,136 @@
+package route_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"tubewright/route"
+)
+
+const former80 = "tools: {formers: {20: 80 mm}}\n"
+
+// cannot are jobs that cannot be made, what is said of them, with the bend
+// named, and what would do instead. Depths and tangents are worked by hand for
+// R = 80 mm: 2 × 80 × (1 − cos 45°) = 46.9 mm, a right angle takes 80 mm.
+var cannot = []struct{ name, path, more, want, instead string }{
+	{"a set steeper than the former makes", "right 2, set 40 mm at 45, right 2", former80, "set of 40 mm at 45°: bends 1 and 2 run into each other", "at 30° it can be made"},
+	{"a set after a bend", "up 1, right 2, set 40 mm out at 45, right 2", former80, "set of 40 mm at 45°: bends 2 and 3 run into each other", "at 30° it can be made"},
+	{"a double set", "right 2, double set 40 mm at 45, right 2", former80, "double set of 40 mm at 45°: bends 1 to 4 run into each other", "at 30° it can be made"},
+	{"a bubble set steeper than the former makes", "right 2, bubble set 40 mm at 45, right 2", former80, "bubble set of 40 mm at 45°: bends 1 to 3 run into each other", "at 30° it can be made"},
+	{"a set that nothing makes", "right 2, set 1 mm at 10, right 2", "tools: {formers: {20: 500 mm}}\n", "bends 1 and 2", "a former of a smaller radius"},
+	{"bends into each other", "right 1, up 0.15, right 1", former80, "leg up 0.15 m has no room for what is in it (bend 1 (90°), bend 2 (90°))", "160 mm of way there, or a former of a smaller radius, or a box, inspection bend or made bend"},
+	{"room that the former needs between bends", "right 1, up 0.17, right 1", "tools: {formers: {20: 80 mm}, between bends: 50 mm}\n", "leg up 0.17 m has no room for what is in it (bend 1 (90°), bend 2 (90°))", "210 mm of way there"},
+	{"an angle too near a bend", "right 1, up 0.1, angle 45 right 1", former80, "bend 1 (90°), bend 2 (45°)", "114 mm of way there"},
+	{"a set too near a bend", "right 1, up 0.2, set 60 mm right, up 0.05, right 1", former80, "leg up 0.05 m has no room for what is in it (set (bends 2 and 3), bend 4 (90°))", "144 mm of way there"},
+	{"no straight at the board", "right 0.1, up 1", former80, "leg right 0.1 m has no room for what is in it (end at a, bend 1 (90°))", "143 mm of way there"},
+	{"no straight at the box", "right 1, up 0.1", former80, "(bend 1 (90°), end at b)", "162 mm of way there"},
+	{"places closer than their faces", "right 0.04", former80, "(end at a, end at b)", "45 mm of way there"},
+	{"a bend on a coupler", strings.TrimSuffix(strings.Repeat("right 0.2, up 0.2, ", 14), ", "), former80, "tube without room for a coupler: it would stand on a bend, so closely do bends 1 to 27 follow; stock length against the next straight", "a box among the bends"},
+	{"a trial bend that cannot be", "right 1", "tools: {trial bend: {20: {cut: 500 mm, legs: [300 mm, 222 mm]}}}\n", "radius by the trial bend", "measure the trial bend again"},
+}
+
+// TestCannotBeMade: what a former cannot make is said, with the bend that it is
+// about and what would do instead.
+func TestCannotBeMade(t *testing.T) {
+	for _, tt := range cannot {
+		s := oneRun(t, "steel conduit 20", tt.path, tt.more).SetOut(nil, 0)
+		said := func(l route.Lack) bool {
+			return strings.Contains(l.What, tt.want) && strings.Contains(l.Instead, tt.instead) && l.Value < l.Limit
+		}
+		if !slices.ContainsFunc(s.Lacks, said) {
+			t.Errorf("%s: %+v, want %q, instead %q", tt.name, s.Lacks, tt.want, tt.instead)
+		}
+	}
+}
+
+// TestCanBeMade: what just can be made is not complained of.
+func TestCanBeMade(t *testing.T) {
+	for name, path := range map[string]string{
+		"an angle of the tool's choice": "right 2, set 40 mm, right 2",
+		"deep enough":                   "right 2, set 47 mm at 45, right 2",
+		"room between bends":            "right 1, up 0.17, right 1",
+		"room at the ends":              "right 0.144, up 0.163",
+	} {
+		if s := oneRun(t, "steel conduit 20", path, former80).SetOut(nil, 0); len(s.Lacks) > 0 {
+			t.Errorf("%s: %+v", name, s.Lacks)
+		}
+	}
+}
+
+// TestInsteadCanBeMade: where a flatter angle is offered instead, it holds.
+func TestInsteadCanBeMade(t *testing.T) {
+	for _, set := range []string{"set", "double set", "bubble set"} {
+		s := oneRun(t, "steel conduit 20", "right 2, "+set+" 40 mm at 45, right 2", former80).SetOut(nil, 0)
+		if len(s.Lacks) != 1 || s.Lacks[0].Instead != "at 30° it can be made" {
+			t.Fatalf("%s: %+v", set, s.Lacks)
+		}
+		if s = oneRun(t, "steel conduit 20", "right 2, "+set+" 40 mm at 30, right 2", former80).SetOut(nil, 0); len(s.Lacks) > 0 {
+			t.Errorf("%s at 30°: %+v", set, s.Lacks)
+		}
+	}
+}
+
+// atFitting is a job of runs from a fitting.
+func atFitting(t *testing.T, kind string, paths ...string) *route.Job {
+	t.Helper()
+	text := "job: joint\nplaces: {c: {is: " + kind + "}, a: {is: box}, b: {is: box}, d: {is: box}, e: {is: box}}\nruns:\n"
+	for i, p := range paths {
+		text += "  " + string(rune('A'+i)) + ": {from: c, to: " + []string{"a", "b", "d", "e"}[i] + ", in: steel conduit 20, path: " + p + "}\n"
+	}
+	j, err := route.Parse("joint.yaml", []byte(text+former80))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j
+}
+
+// TestBendOnAFitting: runs that meet at a fitting which does not turn that way
+// would have a bend on it. By hand: R tan 45° + 50 = 130 mm, R tan 22.5° + 50 =
+// 83.1 mm.
+func TestBendOnAFitting(t *testing.T) {
+	for _, tt := range []struct {
+		j          *route.Job
+		want, less string
+		limit      float64
+	}{
+		{atFitting(t, "coupler", "left 1", "up 1"), "runs A and B meet at 90° at the coupler c, which turns 0°: a bend of 90° would stand on it", "elbow", 130},
+		{atFitting(t, "elbow", "left 1", "right 1"), "meet at 0° at the elbow c, which turns 90°", "coupler", 130},
+		{atFitting(t, "inspection tee", "left 1", "right 1", "out 1", "up 1"), "inspection tee c does not fit its 4 runs", "a box there", 50},
+		{atFitting(t, "inspection tee", "left 1", "up 1", "out 1"), "inspection tee c does not fit its 3 runs", "a box there", 50},
+	} {
+		for run := range tt.j.Runs {
+			s := tt.j.SetOut(nil, run)
+			if len(s.Lacks) != 1 || !strings.Contains(s.Lacks[0].What, tt.want) || !strings.Contains(s.Lacks[0].Instead, tt.less) || s.Lacks[0].Limit != tt.limit {
+				t.Errorf("run %d: %+v, want %q", run, s.Lacks, tt.want)
+			}
+		}
+	}
+	for _, good := range []*route.Job{atFitting(t, "elbow", "left 1", "up 1"), atFitting(t, "inspection bend", "left 1", "out 1"), atFitting(t, "coupler", "left 1", "right 1"),
+		atFitting(t, "box", "left 1", "up 1"), atFitting(t, "inspection tee", "left 1", "right 1", "up 1")} {
+		for run := range good.Runs {
+			if s := good.SetOut(nil, run); len(s.Lacks) > 0 {
+				t.Errorf("%v, run %d: %+v", good.Places[0].Kind, run, s.Lacks)
+			}
+		}
+	}
+}
+
+// TestInspectionTee: its mouths take the tube like an elbow's; the bill has one
+// and no box: the least radius of 60 mm, by memory of the guide.
+func TestInspectionTee(t *testing.T) {
+	j := atFitting(t, "inspection tee", "left 1", "right 1", "up 1")
+	e := j.SetOut(nil, 2).Ends[0]
+	if e.Entry != "inspection tee" || e.SetbackMM() != 60 {
+		t.Errorf("%+v", e)
+	}
+	n := 0.0
+	for _, it := range j.Bill() {
+		if strings.HasPrefix(it.Name, "inspection tee") {
+			n += it.Net
+		}
+	}
+	if n != 1 {
+		t.Errorf("%v inspection tees in the bill", n)
+	}
+}
