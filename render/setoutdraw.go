@@ -54,7 +54,7 @@ func (s strip) marksHigh() float64 {
 	if longest == 0 {
 		return stripPlainMM
 	}
-	return min(stripMarksMM, longest+stripLeaderMM+1)
+	return min(stripMarksMM, longest+stripLeaderMM+3)
 }
 
 func (s strip) high() float64 {

@@ -192,40 +192,6 @@ func TestTubeEndsWhereThePathEnds(t *testing.T) {
 	}
 }
 
-// walkTube follows straights and arcs piece by piece and returns where the far
-// end of the last piece lies, in mm from the from place. Only the first
-// direction and the side of each bend are taken from the set-out; the direction
-// after a bend follows from its angle.
-func walkTube(t fataler, s route.SetOut) vec {
-	at, dir := vec{}, vecOf(s.Parts[0].Dir)
-	at = at.plus(dir, s.Ends[0].SetbackMM())
-	for _, p := range s.Parts {
-		for i := range dir {
-			if math.Abs(dir[i]-vecOf(p.Dir)[i]) > 1e-6 {
-				t.Fatalf("part %+v does not go on in the direction %v", p, dir)
-			}
-		}
-		a := float64(p.Angle) * math.Pi / 180
-		side := vecOf(p.Toward)
-		switch p.Kind {
-		case route.StraightPart:
-			at = at.plus(dir, p.To-p.From)
-			continue
-		case route.BendPart:
-			if math.Abs((p.To-p.From)-s.RadiusMM*a) > 1e-6 {
-				t.Fatalf("bend of %v° has %v mm of tube", p.Angle, p.To-p.From)
-			}
-			at = at.plus(dir, s.RadiusMM*math.Sin(a)).plus(side, s.RadiusMM*(1-math.Cos(a)))
-			dir = vec{}.plus(dir, math.Cos(a)).plus(side, math.Sin(a))
-		case route.MadePart:
-			at = at.plus(dir, p.ReachMM)
-			dir = vec{}.plus(dir, math.Cos(a)).plus(side, math.Sin(a))
-			at = at.plus(dir, p.ReachMM)
-		}
-	}
-	return at.plus(dir, s.Ends[1].SetbackMM())
-}
-
 // TestWalkIsAProof: a tube made wrong by what the walk is to notice ends
 // elsewhere by more than the 0.1 mm that the walk allows.
 func TestWalkIsAProof(t *testing.T) {
