@@ -238,7 +238,7 @@ runs:
 job: maker's page
 runs:
   A: {in: steel trunking 50x50, length: 5 m, cables: 1 x 6.5 mm data}
-  B: {in: steel trunking 50x50, length: 5 m, cables: 1 x 4 mm}
+  B: {in: steel trunking 50x50, length: 5 m, cables: 1 x ⌀4 mm}
 `,
 			prints: []printed{
 				{what: "a data cable of 6.5 mm", book: "42.2", ours: value("space", "run A"),

@@ -16,6 +16,14 @@ type More struct {
 	Count int
 }
 
+// Radials is how many circuits of line, neutral and cpc would go in, all of
+// the size. Where so many singles fit, so many circuits do: the whole part of a
+// third of the room is that of a third of its whole part.
+func (m More) Radials() int { return m.Count / 3 }
+
+// Rings is how many rings would go in with both legs, three singles each.
+func (m More) Rings() int { return m.Count / 6 }
+
 // Fit judges the space of a job's first run, which is all that an installer
 // asks about an existing tube. A run without cables passes: MoreOf says what
 // would go in.

@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"tubewright/factors/sum"
+	"tubewright/factors/units"
 	"tubewright/fill"
 )
 
@@ -41,9 +43,10 @@ func WriteFit(to io.Writer, f *fill.Finding, more []fill.More) error {
 			writeStep(w, number, s)
 		}
 	}
-	if len(more) > 0 {
+	if len(more) > 0 && f.Verdict != fill.Fail {
 		fmt.Fprintln(w)
 		_ = writeWrapped(w, "still to go in, one size at a time: ", "  ", moreText(more))
+		writeCircuits(w, more)
 		fmt.Fprintln(w, "  (space only: grouping lowers what each circuit may carry)")
 	}
 	for i, s := range fill.Sources(steps) {
@@ -54,6 +57,44 @@ func WriteFit(to io.Writer, f *fill.Finding, more []fill.More) error {
 	}
 	footer(w)
 	return w.Flush()
+}
+
+// usualRadials and usualRings are the sizes of circuits spoken of unasked, in
+// mm². Common practice, no source.
+var (
+	usualRadials = []units.SquareMM{1, 1.5, 2.5, 4, 6, 10}
+	usualRings   = []units.SquareMM{2.5, 4}
+)
+
+// writeCircuits says the same by whole circuits.
+func writeCircuits(w io.Writer, more []fill.More) {
+	radials := circuitText(more, usualRadials, fill.More.Radials)
+	rings := circuitText(more, usualRings, fill.More.Rings)
+	_ = writeWrapped(w, "  radial circuits (line, neutral and cpc of one size): ", "    ", radials)
+	_ = writeWrapped(w, "  rings (both legs in this run): ", "    ", rings)
+}
+
+// circuitText lists how many circuits of each size go in, and the sizes of
+// which none does.
+func circuitText(more []fill.More, usual []units.SquareMM, count func(fill.More) int) string {
+	var some, none []string
+	for _, m := range more {
+		size := sum.Figure(float64(m.CSA)) + " mm²"
+		switch n := count(m); {
+		case !slices.Contains(usual, m.CSA):
+		case n == 0:
+			none = append(none, size)
+		default:
+			some = append(some, fmt.Sprintf("%d × %s", n, size))
+		}
+	}
+	switch {
+	case len(some) == 0:
+		return "none"
+	case len(none) > 0:
+		some = append(some, "none of "+strings.Join(none, ", "))
+	}
+	return strings.Join(some, ", ")
 }
 
 // moreText lists how many of each size go in, and the sizes of which none does.

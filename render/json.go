@@ -141,18 +141,28 @@ type fitJSON struct {
 	Reason   string         `json:"reason,omitempty"`
 	Instead  []string       `json:"instead,omitempty"`
 	More     map[string]int `json:"more"`
+	Circuits []circuitsJSON `json:"more_circuits"`
 	Sources  []string       `json:"sources"`
 	Steps    []string       `json:"steps"`
 	Cautions []string       `json:"cautions"`
+}
+
+// circuitsJSON is how many whole circuits of a size would go in: line, neutral
+// and cpc, a ring with both legs.
+type circuitsJSON struct {
+	CSA     float64 `json:"csa_mm2"`
+	Radials int     `json:"radials"`
+	Rings   int     `json:"rings"`
 }
 
 // WriteFitJSON writes the answer about one run and what else would go in.
 func WriteFitJSON(w io.Writer, f *fill.Finding, more []fill.More) error {
 	steps := f.Steps()
 	out := fitJSON{Verdict: f.Verdict.String(), Value: number(f.Value), Limit: number(f.Limit), Unit: f.Unit, Method: f.Method, Reason: f.Reason, Instead: f.Instead,
-		More: map[string]int{}, Sources: fill.Sources(steps), Steps: stepTexts(steps), Cautions: Cautions}
+		More: map[string]int{}, Circuits: []circuitsJSON{}, Sources: fill.Sources(steps), Steps: stepTexts(steps), Cautions: Cautions}
 	for _, m := range more {
 		out.More[sum.Figure(float64(m.CSA))] = m.Count
+		out.Circuits = append(out.Circuits, circuitsJSON{float64(m.CSA), m.Radials(), m.Rings()})
 	}
 	return writeJSON(w, out)
 }

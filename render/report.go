@@ -36,7 +36,11 @@ func WriteReport(to io.Writer, r *fill.Report, o ReportOptions) error {
 		fmt.Fprintf(w, "%d that pass are not listed (--all lists them)\n", r.Count()[fill.Pass])
 	}
 	if n := fromMemory(r); n > 0 {
-		fmt.Fprintf(w, "%d of the findings rest on a figure known from memory only; work JOB shows which\n", n)
+		rest := "rest"
+		if n == 1 {
+			rest = "rests"
+		}
+		fmt.Fprintf(w, "%d of the findings %s on a figure known from memory only; work JOB shows which\n", n, rest)
 	}
 	footer(w)
 	return w.Flush()

@@ -113,7 +113,7 @@ func golden(t *testing.T, file, got string) {
 	}
 }
 
-var hint = regexp.MustCompile(`^did you mean (.+)\?$`)
+var hint = regexp.MustCompile(`^did you mean ([^?]+)\?( \(all: tubewright keys .+\))?$`)
 
 // TestHints applies what each complaint suggests and reads the job again: the
 // complaint must be gone.

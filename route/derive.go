@@ -288,8 +288,12 @@ func (d *deriver) unreached(from int, to Given[int]) {
 		return
 	}
 	d.lost[to.V] = true
-	d.Add(ErrReach, to.At, len([]rune(d.job.Places[to.V].Name)),
-		fmt.Sprintf("no runs lead from %s to %s", d.job.Places[from].Name, d.job.Places[to.V].Name), "a run between them")
+	place := &d.job.Places[to.V]
+	what, want := fmt.Sprintf("no runs lead from %s to %s", d.job.Places[from].Name, place.Name), "a run between them"
+	if len(place.Runs) == 0 {
+		what, want = "no run reaches "+place.Name, "a run from or to "+place.Name
+	}
+	d.Add(ErrReach, to.At, len([]rune(place.Name)), what, want)
 }
 
 // way is the runs of a hop: those that the circuit names, else the shortest.

@@ -1,10 +1,12 @@
 package route
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"tubewright/factors/source"
+	"tubewright/factors/uk"
 	"tubewright/factors/units"
 )
 
@@ -49,10 +51,23 @@ func (p *parser) readDevice(n *source.Node) Device {
 		p.AddNode(ErrValue, n, strconv.Quote(text)+" is no device known here", deviceShape)
 	case err != nil || tail != "" || rating <= 0 || rating > 125:
 		p.AddNode(ErrValue, n, strconv.Quote(text)+" has no rating of 1 to 125 A", deviceShape)
+	case !slices.Contains(uk.RatedCurrents(), units.Amps(rating)):
+		p.AddNode(ErrValue, n, "no circuit-breaker is rated "+units.Format(rating)+" A", "the nearest: "+nextRatings(kind, units.Amps(rating)))
 	default:
 		return Device{Standard: "BS EN 60898", Type: kind, Rating: units.Amps(rating)}
 	}
 	return Device{}
+}
+
+// nextRatings names the breakers of the next rating below and above.
+func nextRatings(kind string, In units.Amps) string {
+	all := uk.RatedCurrents()
+	i, _ := slices.BinarySearch(all, In)
+	var names []string
+	for _, n := range all[max(0, i-1):min(len(all), i+1)] {
+		names = append(names, Device{Type: kind, Rating: n}.String())
+	}
+	return strings.Join(names, " or ")
 }
 
 func (p *parser) fuse(n *source.Node) Device {

@@ -34,7 +34,7 @@ func (p *parser) keys(n *source.Node, what string, known []string) iter.Seq2[str
 			if i+2 < len(n.Content) {
 				v = p.decimal(v, n.Content[i+2])
 			}
-			if !yield(key, v) {
+			if p.key = key; !yield(key, v) {
 				return
 			}
 		}
@@ -63,22 +63,48 @@ func (p *parser) unknown(n, k *source.Node, known []string, split *bool) (key st
 		*split = true
 		return "", false
 	}
-	p.AddNode(ErrKey, k, "unknown key "+k.Value, source.Suggest(k.Value, known))
 	near := source.Nearest(k.Value, known)
+	want := source.Known(known)
+	if other := elsewhere(k.Value, near); other != "" {
+		near, want = "", other+"; known here: "+strings.TrimPrefix(want, "known: ")
+	}
+	if near != "" {
+		want = "did you mean " + near + "?" + allKeys(partOf(known))
+	}
+	p.AddNode(ErrKey, k, "unknown key "+k.Value, want)
 	return near, near != "" && !hasKey(n, near)
 }
 
-// colon notices a colon without a space after it, which makes key and value
-// one word. It reports it and returns the value.
+// colon notices a colon without a space after it, or none, which makes key and
+// value one word. It reports it and returns the value.
 func (p *parser) colon(k, v *source.Node, known []string) *source.Node {
+	if k.Kind != source.Scalar || v.Kind != source.Scalar || v.Value != "" {
+		return nil
+	}
 	key, rest, found := strings.Cut(k.Value, ":")
-	if !found || v.Kind != source.Scalar || v.Value != "" || !slices.Contains(known, key) {
+	what := "a colon without a space after it"
+	if !found {
+		key, what = firstKey(k.Value, known), "no colon after the key"
+		rest = strings.TrimPrefix(k.Value[len(key):], " ")
+	}
+	if !slices.Contains(known, key) || !found && isDigit(rest, 0) && isStep(k.Value) {
 		return nil
 	}
 	value := *k
 	value.Value, value.Column = rest, k.Column+utf8.RuneCountInString(key)+1
-	p.Add(ErrKey, source.Pos{Line: int32(k.Line), Col: int32(value.Column - 1)}, 1, "a colon without a space after it", "write "+key+": "+rest)
+	p.Add(ErrKey, source.Pos{Line: int32(k.Line), Col: int32(value.Column - 1)}, 1, what, "write "+key+": "+rest)
 	return &value
+}
+
+// firstKey returns the longest known key that a text starts with, as a word
+// and before more.
+func firstKey(text string, known []string) (key string) {
+	for _, k := range known {
+		if len(k) > len(key) && strings.HasPrefix(text, k+" ") {
+			key = k
+		}
+	}
+	return key
 }
 
 func isStep(key string) bool {
@@ -119,8 +145,16 @@ func (p *parser) names(n *source.Node, what string, read func(k, v *source.Node)
 		p.broken[what] = true
 		return
 	}
+	seen := make(map[string]bool, len(n.Content)/2)
 	for i := 0; i < len(n.Content); i += 2 {
 		k, v := n.Content[i], n.Content[i+1]
+		if seen[k.Value] {
+			if p.twice == nil {
+				p.twice = map[string][]string{}
+			}
+			p.twice[what] = append(p.twice[what], k.Value)
+		}
+		seen[k.Value] = true
 		switch {
 		case k.Kind != source.Scalar:
 			p.AddNode(ErrValue, k, "a name must be a word", "such as A or bx1")
@@ -139,9 +173,12 @@ func (p *parser) names(n *source.Node, what string, read func(k, v *source.Node)
 }
 
 // known reports whether a name that nothing bears has its complaint already:
-// its own lines could not be read, or all of its section could not.
+// its own lines could not be read, all of its section could not, or another
+// that is near it is given twice: one of the two was meant to be this.
 func (p *parser) known(what, name string) bool {
-	return p.broken[what] || p.broken[what+" "+name]
+	return p.broken[what] || p.broken[what+" "+name] || slices.ContainsFunc(p.twice[what], func(twice string) bool {
+		return source.Renumbered(twice, name) || source.Nearest(name, []string{twice}) != ""
+	})
 }
 
 // mostHints is how many problems a file may have before names that nothing

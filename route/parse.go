@@ -63,8 +63,10 @@ type parser struct {
 	job    *Job
 	places map[string]int
 	runs   map[string]int
-	broken map[string]bool // "places", "places bx1": what could not be read
-	joined *source.Node    // the key that a decimal comma made
+	broken map[string]bool     // "places", "places bx1": what could not be read
+	twice  map[string][]string // by section: names given twice
+	key    string              // read last
+	joined *source.Node        // the key that a decimal comma made
 
 	instead func(factors.Enclosure) factors.Enclosure // nil: as the file says
 
@@ -208,12 +210,18 @@ func word(p *parser, n *source.Node, known []string) int {
 		what = strconv.Quote(n.Value) + " is not known here"
 	}
 	want := source.Suggest(n.Value, named)
-	if isDigit(n.Value, 0) { // 360 is not a slip for 180
-		want = "known: " + strings.Join(named, ", ")
+	switch {
+	case isDigit(n.Value, 0): // 360 is not a slip for 180
+		want = source.Known(named)
+	case len(named) > mostAtOnce && !strings.HasPrefix(want, "known"):
+		want += allKeys(p.key)
 	}
 	p.AddNode(ErrValue, n, what, want)
 	return 0
 }
+
+// mostAtOnce is how many words a reader knows without a list of them.
+const mostAtOnce = 12
 
 // yes reads yes or no.
 func (p *parser) yes(n *source.Node) bool {

@@ -2,6 +2,7 @@ package route
 
 import (
 	"slices"
+	"strconv"
 
 	"tubewright/factors/source"
 	"tubewright/factors/uk"
@@ -103,6 +104,14 @@ func (p *parser) cpc(c *Circuit, n *source.Node) {
 		return
 	case "conduit":
 		c.CPCRule = ConduitCPC
+		return
+	}
+	if n.Kind == source.Scalar && !isDigit(n.Value, 0) {
+		want := "a size such as 2.5, or shared, or conduit"
+		if near := source.Nearest(n.Value, []string{"shared", "conduit"}); near != "" {
+			want = "did you mean " + near + "?"
+		}
+		p.AddNode(ErrValue, n, strconv.Quote(n.Value)+" is no cpc", want)
 		return
 	}
 	before := len(p.Problems)

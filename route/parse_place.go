@@ -59,6 +59,16 @@ func hasKey(n *source.Node, key string) bool {
 
 // placeNamed returns the index of the place a scalar names, -1 if there is none.
 func (p *parser) placeNamed(n *source.Node) int {
+	return p.placeOf(n, func(PlaceKind) bool { return true })
+}
+
+// fed reports whether hints name such a place where a circuit's points are
+// expected.
+func (k PlaceKind) fed() bool { return k.Terminal() && k != BoardPlace }
+
+// placeOf is placeNamed where places of some kinds alone are expected: hints
+// name those, or all where the job has none.
+func (p *parser) placeOf(n *source.Node, fits func(PlaceKind) bool) int {
 	if n.Kind == source.Scalar {
 		if i, ok := p.places[n.Value]; ok {
 			return i
@@ -69,11 +79,16 @@ func (p *parser) placeNamed(n *source.Node) int {
 		p.broken["places"] = true
 	}
 	p.noSuch(n, "places", "place", func() []string {
-		known := make([]string, len(p.job.Places))
-		for i := range p.job.Places {
-			known[i] = p.job.Places[i].Name
+		var fit, all []string
+		for _, pl := range p.job.Places {
+			if all = append(all, pl.Name); fits(pl.Kind) {
+				fit = append(fit, pl.Name)
+			}
 		}
-		return known
+		if len(fit) == 0 {
+			return all
+		}
+		return fit
 	})
 	return -1
 }

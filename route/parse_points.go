@@ -2,6 +2,7 @@ package route
 
 import (
 	"fmt"
+	"strings"
 
 	"tubewright/factors"
 	"tubewright/factors/source"
@@ -36,7 +37,7 @@ func (p *parser) points(c *Circuit, name, runs *source.Node, at pointNodes) {
 		p.Add(ErrConflict, c.Cable.At, 1, "lighting in sheathed cable is not worked out core by core", "singles, or name its runs: runs: [A, B]")
 	}
 	if at.points != nil && !lighting {
-		c.Points = p.pointList(c, at.points, nil)
+		c.Points = p.pointList(c, at.points, "points: [s1, s2]", nil, PlaceKind.fed)
 	}
 	if at.spurs != nil {
 		p.spurs(c, at.spurs)
@@ -49,11 +50,12 @@ func (p *parser) points(c *Circuit, name, runs *source.Node, at pointNodes) {
 	}
 }
 
-// pointList reads places that a circuit feeds; no place twice.
-func (p *parser) pointList(c *Circuit, n *source.Node, seen []Given[int]) []Given[int] {
+// pointList reads places that a circuit feeds; no place twice. The shape is the
+// key and what it may have; hints name places of the kinds that fit.
+func (p *parser) pointList(c *Circuit, n *source.Node, shape string, seen []Given[int], fits func(PlaceKind) bool) []Given[int] {
 	var out []Given[int]
 	for _, v := range list(n) {
-		i := p.placeNamed(v)
+		i := p.placeOf(v, fits)
 		if i < 0 {
 			continue
 		}
@@ -73,7 +75,8 @@ func (p *parser) pointList(c *Circuit, n *source.Node, seen []Given[int]) []Give
 		out = append(out, Given[int]{i, source.At(v)})
 	}
 	if len(list(n)) == 0 {
-		p.AddNode(ErrMissing, n, "an empty list of points", "points: [s1, s2]")
+		key, _, _ := strings.Cut(shape, ":")
+		p.AddNode(ErrMissing, n, "an empty list of "+key, shape)
 	}
 	return out
 }
@@ -113,7 +116,7 @@ func (p *parser) spurs(c *Circuit, n *source.Node) {
 		if s.From.V >= 0 && !placed(fed, s.From.V) {
 			p.AddNode(ErrConflict, from, "the spur leaves "+from.Value+", which circuit "+c.Name+" does not feed", "one of the circuit's points")
 		}
-		s.Points = p.pointList(c, points, fed)
+		s.Points = p.pointList(c, points, "points: [s4]", fed, PlaceKind.fed)
 		fed = append(fed, s.Points...)
 		c.Spurs = append(c.Spurs, s)
 	}
@@ -159,7 +162,7 @@ func (p *parser) groups(c *Circuit, n *source.Node) {
 }
 
 func (p *parser) switchList(c *Circuit, n *source.Node) []Given[int] {
-	points := p.pointList(c, n, nil)
+	points := p.pointList(c, n, "switches: [sw1]", nil, func(k PlaceKind) bool { return k == Switch })
 	for _, g := range points {
 		if pl := &p.job.Places[g.V]; pl.Kind != Switch && pl.Kind != 0 {
 			p.Add(ErrConflict, g.At, len([]rune(pl.Name)), pl.Name+" is a "+pl.Kind.String()+", not a switch", "a place with is: switch")
@@ -169,7 +172,7 @@ func (p *parser) switchList(c *Circuit, n *source.Node) []Given[int] {
 }
 
 func (p *parser) lightList(c *Circuit, n *source.Node, lit []Given[int]) []Given[int] {
-	points := p.pointList(c, n, lit)
+	points := p.pointList(c, n, "lights: [l1]", lit, func(k PlaceKind) bool { return k.fed() && k != Switch && k != Socket })
 	for _, g := range points {
 		switch pl := &p.job.Places[g.V]; pl.Kind {
 		case Switch, Socket, Box, Entry:

@@ -26,9 +26,9 @@ circuits:
 		want           []string
 	}{
 		{"a light out of reach", "  c: {device: B6, cable: 1.5, arrangement: lighting, groups: [{switches: [sw1], lights: [l1]}, {switches: [sw1], lights: [l2]}]}\n", route.ErrReach,
-			[]string{"10:123: no runs lead from sw1 to l2"}},
+			[]string{"10:123: no run reaches l2"}},
 		{"a light out of reach, others in reach", "  c: {device: B6, cable: 1.5, points: [l2]}\n  d: {device: B6, cable: 1.5, points: [l1]}\n  e: {device: B6, cable: 1.5, points: [m1]}\n", route.ErrReach,
-			[]string{"10:40: no runs lead from board to l2"}},
+			[]string{"10:40: no run reaches l2"}},
 		{"no neutral to borrow from a three-phase load", "  saw: {device: B16, cable: 4, phases: 3, neutral: no, points: [m1]}\n  c: {device: B6, cable: 1.5, arrangement: lighting, groups: [{lights: [l1], neutral from: saw}]}\n", route.ErrConflict,
 			[]string{"11:92: circuit saw has no neutral to borrow"}},
 		{"no neutral to borrow from one that names its runs", "  a: {device: B16, cable: 4, runs: [A]}\n  c: {device: B6, cable: 1.5, arrangement: lighting, groups: [{lights: [l1], neutral from: a}]}\n", route.ErrConflict,

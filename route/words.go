@@ -19,155 +19,6 @@ const (
 	mostCables     = 2000
 )
 
-var materialWords = map[string]factors.Material{
-	"steel": factors.Steel, "galvanised": factors.Steel, "metal": factors.Steel,
-	"plastic": factors.Plastic, "PVC": factors.Plastic, "pvc": factors.Plastic, "mini": factors.Plastic,
-}
-
-// enclosure reads "steel conduit 20" or "steel trunking 50x50". A trunking of
-// a size that no table has needs a stated figure.
-func (p *parser) enclosure(n *source.Node, stated bool) factors.Enclosure {
-	if n.Kind != source.Scalar {
-		p.AddNode(ErrValue, n, "expected an enclosure", enclosureShape)
-		return factors.Enclosure{}
-	}
-	key := n.Value
-	if stated {
-		key = "stated " + key
-	}
-	if e, ok := p.enclosures[key]; ok {
-		return e
-	}
-	before := len(p.Problems)
-	e := p.readEnclosure(n, stated)
-	if len(p.Problems) == before {
-		if p.enclosures == nil {
-			p.enclosures = map[string]factors.Enclosure{}
-		}
-		p.enclosures[key] = e
-	}
-	return e
-}
-
-func (p *parser) readEnclosure(n *source.Node, stated bool) (e factors.Enclosure) {
-	text := n.Value
-	first, rest, _ := strings.Cut(text, " ")
-	var ok bool
-	if e.Material, ok = materialWords[first]; !ok {
-		want := "steel or plastic: " + enclosureShape
-		if near := source.Nearest(first, []string{"steel", "plastic"}); near != "" {
-			want = "did you mean " + near + "?"
-		}
-		p.Add(ErrValue, source.At(n), max(1, len([]rune(first))), strconv.Quote(first)+" is no material", want)
-		return e
-	}
-	rest = strings.TrimLeft(rest, " ")
-	second, size, _ := strings.Cut(rest, " ")
-	at := len(text) - len(rest)
-	switch second {
-	case "conduit", "tube":
-		e.Kind = factors.Conduit
-	case "trunking":
-		e.Kind = factors.Trunking
-	default:
-		want := enclosureShape
-		if near := source.Nearest(second, []string{"conduit", "trunking"}); near != "" {
-			want = "did you mean " + near + "?"
-		}
-		p.Add(ErrValue, p.Inside(n, at), max(1, len([]rune(second))), strconv.Quote(second)+" is neither conduit nor trunking", want)
-		return e
-	}
-	if strings.TrimSpace(size) == "" {
-		p.AddNode(ErrValue, n, strconv.Quote(text)+" has no size", enclosureShape)
-		return e
-	}
-	offset := len(text) - len(size)
-	if e.Kind == factors.Conduit {
-		p.conduitSize(n, &e, size, offset)
-		return e
-	}
-	var good bool
-	if e.Width, e.Depth, good = p.widthByDepth(n, size, offset); good && !stated {
-		p.tabulatedTrunking(n, e, size, offset)
-	}
-	return e
-}
-
-func (p *parser) conduitSize(n *source.Node, e *factors.Enclosure, size string, offset int) {
-	mm, err := units.ParseMillimetres(size)
-	if err != nil {
-		p.inside(n, err.(*units.Error), offset)
-		return
-	}
-	e.Size = mm
-	if sizes := uk.ConduitSizes(e.Material); !slices.Contains(sizes, mm) {
-		p.Add(ErrSize, p.Inside(n, offset), utf8.RuneCountInString(size), "no table has "+n.Value, "sizes: "+join(sizes))
-	}
-}
-
-func join[T ~float64](sizes []T) string {
-	names := make([]string, len(sizes))
-	for i, s := range sizes {
-		names[i] = units.Format(float64(s))
-	}
-	return strings.Join(names, ", ")
-}
-
-// widthByDepth reads 50x38 and puts the larger first.
-func (p *parser) widthByDepth(n *source.Node, size string, offset int) (w, d units.Millimetres, ok bool) {
-	a, b, found := strings.Cut(strings.Replace(strings.ReplaceAll(size, " ", ""), "×", "x", 1), "x")
-	if found {
-		x, err1 := units.ParseMillimetres(a)
-		y, err2 := units.ParseMillimetres(strings.TrimSuffix(b, "mm"))
-		if err1 == nil && err2 == nil && x > 0 && y > 0 {
-			return max(x, y), min(x, y), true
-		}
-	}
-	p.Add(ErrValue, p.Inside(n, offset), max(1, len([]rune(size))), strconv.Quote(size)+" is no trunking size", "width x depth in mm, such as 50x50")
-	return 0, 0, false
-}
-
-// trunkingSize reads a size that stands alone.
-func (p *parser) trunkingSize(n *source.Node) (w, d units.Millimetres, ok bool) {
-	if n.Kind != source.Scalar {
-		p.AddNode(ErrValue, n, "expected a trunking size", "such as 50x50")
-		return 0, 0, false
-	}
-	return p.widthByDepth(n, n.Value, 0)
-}
-
-func (p *parser) tabulatedTrunking(n *source.Node, e factors.Enclosure, size string, offset int) {
-	if _, err := uk.TrunkingFactor(e); err == nil {
-		return
-	}
-	want := "give factor or inside (measured), or a size of the table: " + nearestSizes(e, uk.TrunkingSizes(e.Material))
-	p.Add(ErrSize, p.Inside(n, offset), len([]rune(size)), "no table has "+e.String(), want)
-}
-
-// nearestSizes lists the few tabulated sizes nearest in area.
-func nearestSizes(e factors.Enclosure, all []factors.Enclosure) string {
-	all = slices.Clone(all)
-	area := e.Width * e.Depth
-	slices.SortStableFunc(all, func(a, b factors.Enclosure) int {
-		da, db := a.Width*a.Depth-area, b.Width*b.Depth-area
-		return int(max(da, -da) - max(db, -db))
-	})
-	var names []string
-	for _, t := range all[:min(4, len(all))] {
-		names = append(names, t.SizeName())
-	}
-	return strings.Join(names, ", ")
-}
-
-// insideSize reads measured internal sizes: 47x47, or a bore for conduit.
-func (p *parser) insideSize(n *source.Node, k factors.Kind) (w, h units.Millimetres, ok bool) {
-	if k == factors.Conduit {
-		p.AddNode(ErrConflict, n, "a conduit's bore follows from its size", "inside is for trunking")
-		return 0, 0, false
-	}
-	return p.trunkingSize(n)
-}
-
 // cableList reads "6 x 2.5, 4 x 1.5" or a list of such.
 func (p *parser) cableList(n *source.Node) []Listed {
 	if n.Kind == source.Sequence {
@@ -230,6 +81,10 @@ func (p *parser) listed(n *source.Node, item string, offset int) (Listed, bool) 
 	}
 	cable := strings.TrimLeft(strings.TrimPrefix(strings.TrimPrefix(trimmed, "x"), "×"), " ")
 	c, name, ok := p.cableText(n, cable, offset+len(item)-len(cable))
+	if ok && c.OD <= thinnest && isSize(c) && isDigit(cable, 0) {
+		size := units.Format(float64(c.OD))
+		p.Add(ErrValue, p.Inside(n, offset+len(item)-len(cable)), utf8.RuneCountInString(cable), size+" mm is a diameter, thinner than singles are", size+" for mm²; ⌀"+size+" mm where a diameter is meant")
+	}
 	return Listed{Count: int(number), Cable: c, Name: name, At: p.Inside(n, offset)}, ok
 }
 
@@ -245,7 +100,10 @@ func (p *parser) cable(n *source.Node) Given[factors.Cable] {
 		return g
 	}
 	var ok bool
-	if g.V, _, ok = p.cableText(n, n.Value, 0); ok {
+	if g.V, _, ok = p.cableText(n, n.Value, 0); ok && isSize(g.V) {
+		size := units.Format(float64(g.V.OD))
+		p.AddNode(ErrValue, n, size+" mm is a diameter: a circuit's cable is a cross-section", size+" (mm²)")
+	} else if ok {
 		if p.cables == nil {
 			p.cables = map[string]factors.Cable{}
 		}
@@ -267,7 +125,7 @@ func (p *parser) cableText(n *source.Node, text string, offset int) (factors.Cab
 	}
 	words := strings.Fields(rest)
 	sizeLen := len(text) - len(rest)
-	diameter := strings.HasPrefix(text, "⌀") || strings.HasPrefix(text, "dia ")
+	diameter := bare != text
 	if len(words) > 0 && words[0] == "mm" {
 		diameter, words = true, words[1:]
 	}
@@ -286,6 +144,15 @@ func (p *parser) cableText(n *source.Node, text string, offset int) (factors.Cab
 		return c, "", false
 	}
 	return c, "", p.cableSize(n, &c, offset, sizeLen)
+}
+
+// thinnest is the largest size in mm² that is asked about where it is written
+// as a diameter: 2.5 mm is a slip for 2.5, 6 mm may be a cable across.
+const thinnest = 4
+
+// isSize reports whether a diameter would be a cable size as well.
+func isSize(c factors.Cable) bool {
+	return c.Form == factors.Round && slices.Contains(uk.StandardSizes(), units.SquareMM(c.OD))
 }
 
 var cableWords = []string{"solid", "stranded", "flexible", "thermoplastic", "thermosetting", "twin and earth"}

@@ -29,6 +29,7 @@ type (
 		Value, Limit          *float64
 		Reason                string
 		More                  map[string]int
+		Circuits              []struct{ Radials, Rings *int } `json:"more_circuits"`
 		Sources, Cautions     []string
 	}
 	singlesContract struct {
@@ -52,6 +53,22 @@ type (
 			Runs                               []string
 		}
 		Cautions []string
+	}
+	keysContract struct {
+		Parts []struct {
+			Part, Where *string
+			Keys        []struct{ Key, Takes, Means, Example *string }
+		}
+	}
+	problemsContract struct {
+		Problems []struct {
+			File, What, Want *string
+			Line, Column     *int
+			Also             *struct {
+				Line, Column *int
+				What         *string
+			}
+		}
 	}
 	tablesContract struct {
 		Rules  *string
@@ -82,6 +99,10 @@ func keepsContract(kind string, text []byte) error {
 		return singlesKeeps(text)
 	case "bill":
 		return billKeeps(text)
+	case "keys":
+		return keysKeep(text)
+	case "problems":
+		return problemsKeep(text)
 	case "tables":
 		v, err := read[tablesContract](text)
 		return errors.Join(err, asks("rules", v.Rules != nil), asks("tables", len(v.Tables) > 30))
@@ -163,7 +184,7 @@ func fitKeeps(text []byte) error {
 		return err
 	}
 	err = errors.Join(asks("verdict", v.Verdict != nil && slices.Contains(verdictWords, *v.Verdict)), asks("unit, method", v.Unit != nil && all(v.Method)),
-		asks("more, sources", v.More != nil && v.Sources != nil), asks("cautions", len(v.Cautions) > 0))
+		asks("more, more_circuits, sources", v.More != nil && v.Circuits != nil && v.Sources != nil), asks("cautions", len(v.Cautions) > 0))
 	if err != nil {
 		return err
 	}
@@ -176,6 +197,30 @@ func fitKeeps(text []byte) error {
 		return errors.Join(err, asks("without a limit: fail or open, a reason, nothing more", (*v.Verdict == "fail" || *v.Verdict == "open") && v.Reason != "" && len(v.More) == 0))
 	}
 	return errors.Join(err, asks("value beside a limit", v.Value != nil), asks("fail means value over limit", v.Value != nil && (*v.Verdict == "fail") == (*v.Value > *v.Limit)), asks("a limit has a source", len(v.Sources) > 0))
+}
+
+func keysKeep(text []byte) error {
+	v, err := read[keysContract](text)
+	err = errors.Join(err, asks("parts", len(v.Parts) > 0))
+	for _, p := range v.Parts {
+		err = errors.Join(err, asks("part, where, keys", all(p.Part, p.Where) && len(p.Keys) > 0))
+		for _, k := range p.Keys {
+			err = errors.Join(err, asks("key, takes, means, example", all(k.Key, k.Takes, k.Means, k.Example)))
+		}
+	}
+	return err
+}
+
+func problemsKeep(text []byte) error {
+	v, err := read[problemsContract](text)
+	err = errors.Join(err, asks("problems", len(v.Problems) > 0))
+	for _, p := range v.Problems {
+		err = errors.Join(err, asks("file, what", all(p.File, p.What)), asks("want, line, column", p.Want != nil && p.Line != nil && p.Column != nil))
+		if p.Also != nil {
+			err = errors.Join(err, asks("line, column, what of also", p.Also.Line != nil && p.Also.Column != nil && all(p.Also.What)))
+		}
+	}
+	return err
 }
 
 func singlesKeeps(text []byte) error {

@@ -20,9 +20,10 @@ func fitCommand() *cobra.Command {
 		Use:   "fit --in ENCLOSURE --length LENGTH [--bends N] [CABLES ...]",
 		Short: "Ask of one run, without a job file: do these cables fit, and how many more?",
 		Long: `fit answers for one run between two draw-in points. The cables are written as
-on a list: a count, x and a size in mm²; solid, stranded, thermosetting, "twin
-and earth" or a diameter (3 x 6.1 mm) may follow. Without cables it says how
-many of each size would go in.`,
+on a list: a count, x and a size in mm²; solid, stranded, thermosetting or "twin
+and earth" may follow. Other cables have a diameter: 3 x ⌀6.1 mm. What would
+still go in is counted single by single and by whole circuits; without cables it
+is what the run may hold.`,
 		Example: `  tubewright fit --in "steel conduit 20" --length 6 --bends 2 "4 x 2.5, 2 x 1.5"
   tubewright fit --in "steel trunking 75x50" --length 12 "20 x 2.5, 2 x 2.5 twin and earth"
   tubewright fit --in "plastic trunking 60x60" --inside 57x57 --length 3 "12 x 2.5"`,

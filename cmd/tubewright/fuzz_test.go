@@ -38,6 +38,10 @@ func FuzzFit(f *testing.F) {
 				if err := keepsContract("fit", out.Bytes()); err != nil {
 					t.Error(err)
 				}
+			case tail[0] == "--json":
+				if err := keepsContract("problems", out.Bytes()); err != nil {
+					t.Error(err)
+				}
 			}
 		}
 	})

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"tubewright/factors/source"
+	"tubewright/render"
 )
 
 // Exit codes.
@@ -59,13 +60,40 @@ func run(args []string, in io.Reader, out, errOut io.Writer) int {
 		return exitFail
 	case errors.As(err, &problems):
 		fmt.Fprintf(errOut, "%s\n%s\n", err, countProblems(len(problems)))
-		return exitInput
+		return refuse(args, out, errOut, problems)
 	case errors.As(err, &usage):
 		fmt.Fprintf(errOut, "tubewright: %s\n", err)
-		return exitInput
+		return refuse(args, out, errOut, source.Problems{{File: source.NewFile("command line", nil), What: err.Error()}})
 	}
 	fmt.Fprintf(errOut, "tubewright: %s\n", err)
 	return exitOther
+}
+
+// refuse writes what is wrong with the input as JSON too where that is asked
+// for, and returns the exit code.
+func refuse(args []string, out, errOut io.Writer, problems source.Problems) int {
+	if !asksJSON(args) {
+		return exitInput
+	}
+	if err := render.WriteProblemsJSON(out, problems); err != nil {
+		fmt.Fprintf(errOut, "tubewright: %s\n", err)
+		return exitOther
+	}
+	return exitInput
+}
+
+// asksJSON looks for the flag itself: a slip before it may have kept it from
+// being read.
+func asksJSON(args []string) bool {
+	for _, a := range args {
+		switch a {
+		case "--":
+			return false
+		case "--json", "--json=true":
+			return true
+		}
+	}
+	return false
 }
 
 func countProblems(n int) string {
@@ -85,9 +113,13 @@ can be drawn in and may carry its load, names the table behind every figure,
 draws the job on one sheet and counts the material.
 
 Exit codes: 0 no check fails, 1 a check fails, 2 the input is wrong, 3 the disk
-or the program fails.`,
+or the program fails. What is wrong with the input goes to standard error; with
+--json it is written to standard output too, as {"problems": [{"file", "line",
+"column", "what", "want", "also"}]}: want is what would be right, also a second
+place or null, line and column are 0 for a slip on the command line.`,
 		Example: `  tubewright fit --in "steel conduit 20" --length 6 --bends 2 "4 x 2.5, 2 x 1.5"
   tubewright new job.yaml
+  tubewright keys circuit
   tubewright check job.yaml
   tubewright draw job.yaml -o job.png`,
 		SilenceUsage:      true,
@@ -98,7 +130,7 @@ or the program fails.`,
 		RunE:              func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(flagError)
-	root.AddCommand(checkCommand(), fitCommand(), drawCommand(), billCommand(), workCommand(), singlesCommand(), boardCommand(), setoutCommand(), cutCommand(), testsCommand(), tablesCommand(), newCommand(), versionCommand())
+	root.AddCommand(checkCommand(), fitCommand(), drawCommand(), billCommand(), workCommand(), singlesCommand(), boardCommand(), setoutCommand(), cutCommand(), testsCommand(), tablesCommand(), keysCommand(), newCommand(), versionCommand())
 	root.SetHelpCommand(helpCommand())
 	return root
 }

@@ -4,8 +4,11 @@ import (
 	"bytes"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
+
+	"tubewright/route"
 )
 
 // TestReadme runs every tubewright command of the README, in its order and in
@@ -119,4 +122,64 @@ func TestShellWords(t *testing.T) {
 			t.Errorf("%s: got %s, expected %s", line, got, want)
 		}
 	}
+}
+
+// TestReadmeJobs reads every piece of a job that the README shows, each in a
+// frame that holds what it names.
+func TestReadmeJobs(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	pieces := fenced(string(text), "yaml")
+	if len(pieces) < 4 {
+		t.Fatalf("%d pieces", len(pieces))
+	}
+	var places string
+	for _, p := range pieces {
+		if strings.HasPrefix(p, "places:") {
+			places = p
+		}
+	}
+	for _, p := range pieces {
+		job := "job: Frame\n" + p
+		if !strings.HasPrefix(p, "places:") {
+			job += places
+		}
+		if !strings.Contains(p, "runs:\n") {
+			job += readmeRuns(places)
+		}
+		if _, err := route.Parse("README.md", []byte(job)); err != nil {
+			t.Errorf("%v\nin\n%s", err, job)
+		}
+	}
+}
+
+// readmeRuns joins all places to one box, and two of them through a second.
+func readmeRuns(places string) string {
+	runs := "runs:\n  B: {from: s1, to: bx1, in: steel conduit 25, length: 1 m}\n  C: {from: bx1, to: s2, in: steel conduit 25, length: 1 m}\n"
+	for line := range strings.Lines(places) {
+		name, _, found := strings.Cut(strings.TrimSpace(line), ":")
+		if found && !slices.Contains([]string{"places", "bx1", "s1", "s2"}, name) {
+			runs += fmt.Sprintf("  to %s: {from: bx1, to: %s, in: steel conduit 25, length: 1 m}\n", name, name)
+		}
+	}
+	return runs
+}
+
+// fenced lists what stands between fences of a language.
+func fenced(markdown, language string) (out []string) {
+	inside := false
+	for line := range strings.Lines(markdown) {
+		switch {
+		case strings.TrimSpace(line) == "```"+language:
+			inside = true
+			out = append(out, "")
+		case strings.HasPrefix(line, "```"):
+			inside = false
+		case inside:
+			out[len(out)-1] += line
+		}
+	}
+	return out
 }

@@ -28,7 +28,10 @@ func tablesCommand() *cobra.Command {
 				return render.WriteTableList(w, f)
 			}
 			if ids := f.IDs(); !slices.Contains(ids, args[0]) {
-				return usageError{fmt.Errorf("no table %q; %s", args[0], source.Suggest(args[0], ids))}
+				if near := source.Nearest(args[0], ids); near != "" {
+					return usageError{fmt.Errorf("no table %q; did you mean %s?", args[0], near)}
+				}
+				return usageError{fmt.Errorf("no table %q; tubewright tables lists all %d", args[0], len(ids))}
 			}
 			if asJSON {
 				return render.WriteTableJSON(w, f.Table(args[0]))

@@ -132,10 +132,37 @@ func (p *Problem) showLine(b *strings.Builder, line string) {
 	}
 	fmt.Fprintf(b, "\n%5d | %s%s%s", p.At.Line, lead, shown, tail)
 	width := max(1, min(p.Width, to-col))
-	pad := strings.Repeat(" ", utf8.RuneCountInString(lead)+col-from)
-	fmt.Fprintf(b, "\n      | %s%s", pad, strings.Repeat("^", width))
-	if p.Want != "" {
-		b.WriteString(" " + strings.Map(printable, p.Want))
+	at := utf8.RuneCountInString(lead) + col - from
+	fmt.Fprintf(b, "\n      | %s%s", strings.Repeat(" ", at), strings.Repeat("^", width))
+	p.showHint(b, at+width+1)
+}
+
+// maxHint is how long the lines of a hint are that has no room behind the mark.
+const maxHint = 100
+
+// showHint prints what would be right behind the mark where it fits, else
+// beneath it.
+func (p *Problem) showHint(b *strings.Builder, at int) {
+	want := strings.Map(printable, p.Want)
+	if want == "" {
+		return
+	}
+	if at+utf8.RuneCountInString(want) <= maxShown {
+		b.WriteString(" " + want)
+		return
+	}
+	col := 0
+	for _, word := range strings.Split(want, " ") {
+		w := utf8.RuneCountInString(word)
+		if col == 0 || col+1+w > maxHint {
+			b.WriteString("\n      |   ")
+			col = 2
+		} else {
+			b.WriteString(" ")
+			col++
+		}
+		b.WriteString(word)
+		col += w
 	}
 }
 

@@ -95,6 +95,55 @@ func TestNearest(t *testing.T) {
 	}
 }
 
+// What users typed, and what they had meant or not.
+func TestNearestName(t *testing.T) {
+	places := strings.Fields("board box1 s1 s2 s3 sw1 sw2 l1")
+	kinds := []string{"board", "box", "socket", "light", "emergency light", "switch", "isolator", "cooker switch", "coupler", "inspection bend"}
+	for _, tt := range []struct {
+		word  string
+		known []string
+		want  string
+	}{
+		{"cooker", kinds, "cooker switch"},
+		{"emergency", kinds, "emergency light"},
+		{"load", kinds, ""},
+		{"socket outlet", kinds, "socket"},
+		{"boxing ring", kinds, ""},
+		{"output", []string{"out", "json"}, "out"},
+		{"s33", places, "s3"},
+		{"s9", places, ""},
+		{"sw9", places, ""},
+		{"sww1", places, "sw1"},
+		{"Box 1", places, "box1"},
+		{"col", []string{"coupler", "cooker"}, ""},
+	} {
+		if got := Nearest(tt.word, tt.known); got != tt.want {
+			t.Errorf("%q: %q, want %q", tt.word, got, tt.want)
+		}
+	}
+}
+
+// TestUnclosed finds the bracket or quote that has no other end.
+func TestUnclosed(t *testing.T) {
+	for text, want := range map[string]Pos{
+		"a: 1\nb: [1, 2\nc: 3\n":                        {2, 4},
+		"a: {b: [s1, s2, c: 3}\n":                       {1, 8},
+		"a:\n  b: {c: [1, 2]\n  d: {e: 1}\n":            {2, 6},
+		"a: [1,\n  2,\n  3\n":                           {1, 4},
+		"a:\n  p: \"up 1, right 2\n  q: \"down 1\"\n":   {2, 6},
+		"a: {p: \"up 1, right 2}\nb: {q: \"down 1\"}\n": {1, 8},
+		"a: {b: 1]}\n":                                  {1, 9},
+		"a: {b: [1]}}\nc: 2\n":                          {1, 12},
+		"a: odd}}\nb: {c: odd}\nd: odd]\n":              {},
+		"a: it's [fine\nb: # [\nc: [x]\nd: ['it''s', \"\\\"\"]\ne: [\n  1\n]\n- [y]\n": {},
+	} {
+		o, _ := unclosed([]byte(text))
+		if o.at != want {
+			t.Errorf("%q: at %v, want %v", text, o.at, want)
+		}
+	}
+}
+
 func TestSuggest(t *testing.T) {
 	many := strings.Fields("a1 b2 c3 d4 e5 f6 g7 h8 i9 j10 k11 l12 m13")
 	tests := []struct {
@@ -104,7 +153,8 @@ func TestSuggest(t *testing.T) {
 	}{
 		{"bord", []string{"board"}, "did you mean board?"},
 		{"zebra", []string{"board", "box"}, "known: board, box"},
-		{"zebra", many, "known: a1, b2, c3, d4, e5, f6, g7, h8, i9, j10, k11, l12, …"},
+		{"zebra", many, "known: a1, b2, c3, d4, e5, f6, g7, h8, i9, j10, k11, l12, m13"},
+		{"zebra", strings.Fields(strings.Repeat("a ", 42)), "known: " + strings.Repeat("a, ", 39) + "a and 2 more"},
 		{"zebra", nil, ""},
 	}
 	for _, tt := range tests {

@@ -206,8 +206,15 @@ func (r *Reader) syntax(text []byte, err error) {
 		line = int32(n)
 		what = strings.Replace(what, m[0], "", 1)
 	}
+	good := int32(0)
 	if len(r.File.lines) <= 2000 && len(text) <= 1<<18 {
-		line = r.lastGood(text) + 1
+		good = r.lastGood(text)
+		line = good + 1
+	}
+	if o, ok := unclosed(text); ok && o.at.Line > good {
+		what, want := o.complaint()
+		r.Add(ErrSyntax, o.at, 1, what, want)
+		return
 	}
 	line = min(line, int32(len(r.File.lines)))
 	shown := r.File.Line(line)

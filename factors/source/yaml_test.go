@@ -28,7 +28,7 @@ func TestParseProblems(t *testing.T) {
 		{"lone carriage return", "a: 1\rb: 2\n", ErrSyntax, Pos{1, 5}, 1, "a line break of another system"},
 		{"break of Unicode", "a: 1\nb: x\u2028c: 2\n", ErrSyntax, Pos{2, 5}, 1, "a line break of another system"},
 		{"tab to indent", "a:\n\tb: 1\n", ErrSyntax, Pos{2, 2}, 4, "a tab sets this line in"},
-		{"list never closed", "a: 1\nb: [1, 2\nc: 3\n", ErrSyntax, Pos{2, 1}, 8, "a [ is not closed"},
+		{"list never closed", "a: 1\nb: [1, 2\nc: 3\n", ErrSyntax, Pos{2, 4}, 1, "a [ is not closed"},
 		{"wrong indent", "a:\n    b: 1\n  c: 2\n", ErrSyntax, Pos{3, 3}, 4, "not set in like its neighbours"},
 		{"colon in a word", "a: 1\nb: c: d\n", ErrSyntax, Pos{2, 1}, 7, "a colon too many"},
 	}
