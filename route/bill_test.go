@@ -2,6 +2,7 @@ package route_test
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -327,6 +328,27 @@ func TestSupportsByRuleSet(t *testing.T) {
 			if strings.HasPrefix(it.Name, "spacer-bar saddle") && (it.Net != want || !strings.Contains(it.Rule, "of the "+rule)) {
 				t.Errorf("%s: %v, counted %v (%s)", rule, it.Net, want, it.Rule)
 			}
+		}
+	}
+}
+
+// TestPlatesByRole: a switch is ordered by what its gangs do: an intermediate
+// is another plate than a two-way (common practice, no source).
+func TestPlatesByRole(t *testing.T) {
+	for file, want := range map[string]map[string]float64{
+		"two-intermediates": {"plate switch, one-gang, two-way": 2, "plate switch, one-gang, intermediate": 2},
+		"three-gang":        {"plate switch, three-gang, one-way": 1},
+		"one-way":           {"plate switch, one-gang, one-way": 1},
+		"conversion":        {"plate switch, one-gang, two-way": 2},
+	} {
+		got := map[string]float64{}
+		for _, it := range readJob(t, arrangements+"/"+file+".yaml").Bill() {
+			if strings.HasPrefix(it.Name, "plate switch") {
+				got[it.Name] = it.Net
+			}
+		}
+		if !maps.Equal(got, want) {
+			t.Errorf("%s: %v, want %v", file, got, want)
 		}
 	}
 }

@@ -26,7 +26,7 @@ func (t *takeoff) place(i int, earthTail bool) {
 		t.trunkingPlace(pl, trunkings)
 	}
 	if len(pl.Runs) > 0 {
-		t.accessory(pl)
+		t.accessory(pl, i)
 	}
 	if earthTail {
 		t.add(groupBoxes, "earth tail, box to accessory", "each", ruleTail, 1, pl.Runs...)
@@ -204,7 +204,7 @@ var gangWords = [...]string{"", "one", "two", "three", "four", "five", "six"}
 
 // accessory counts what is fixed on a place's box. Loads are not
 // counted: their kind is not in the job.
-func (t *takeoff) accessory(pl *Place) {
+func (t *takeoff) accessory(pl *Place, place int) {
 	name := ""
 	switch pl.Kind {
 	case Socket:
@@ -224,5 +224,5 @@ func (t *takeoff) accessory(pl *Place) {
 	if pl.Gangs < len(gangWords) {
 		gangs = gangWords[pl.Gangs]
 	}
-	t.add(groupAccessory, name+", "+gangs+"-gang", "each", ruleAccessory, 1, pl.Runs...)
+	t.add(groupAccessory, name+", "+gangs+"-gang"+t.job.roleText(place), "each", ruleAccessory, 1, pl.Runs...)
 }

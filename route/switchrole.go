@@ -1,6 +1,10 @@
 package route
 
-import "strconv"
+import (
+	"slices"
+	"strconv"
+	"strings"
+)
 
 // SwitchRole is what a gang of a switch does in its lighting group.
 type SwitchRole uint8
@@ -57,4 +61,20 @@ func (g *Group) role(k int) SwitchRole {
 		return TwoWay
 	}
 	return Intermediate
+}
+
+// roleText says what the gangs of a switch must be, where circuits say so: an
+// intermediate is another plate than a two-way.
+func (j *Job) roleText(place int) string {
+	var words []string
+	for _, r := range j.SwitchRoles(place) {
+		if w := r.String(); r != 0 && !slices.Contains(words, w) {
+			words = append(words, w)
+		}
+	}
+	if words == nil {
+		return ""
+	}
+	slices.Sort(words)
+	return ", " + strings.Join(words, " and ")
 }
