@@ -309,8 +309,7 @@ func (d *deriver) way(from, to int) ([]Pass, float64, bool) {
 	case from:
 		return d.search(from, nil).to(to)
 	case to:
-		way, length, ok := d.search(to, nil).to(from)
-		return reversed(way), length, ok
+		return d.search(to, nil).back(from)
 	}
 	for i := range d.walked {
 		switch w := &d.walked[i]; {

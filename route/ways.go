@@ -90,6 +90,19 @@ func (t *wayTree) to(place int) ([]Pass, float64, bool) {
 	return passes, length, true
 }
 
+// back is to, walked the other way: from the place to the tree's root.
+func (t *wayTree) back(place int) ([]Pass, float64, bool) {
+	length, ok := t.length(place)
+	if !ok {
+		return nil, 0, false
+	}
+	passes := make([]Pass, t.s.spots[place].deep)
+	t.climb(place, t.s.root, func(k int, run int32, below int) {
+		passes[k] = Pass{int(run), int(t.w.ends[run]) != below}
+	})
+	return passes, length, true
+}
+
 // climb visits the runs from a place up to one above it.
 func (t *wayTree) climb(place, top int, visit func(k int, run int32, below int)) {
 	for k := 0; place != top; k++ {

@@ -2,7 +2,7 @@ package route
 
 // guideCount is how many guides a net has: on grids of 20 000 runs more save
 // fewer steps than they cost to look up.
-const guideCount = 4
+const guideCount = 3
 
 // guides are places far apart whose distances to all others are known. No way
 // between two places is shorter than the difference of their distances to a
@@ -17,11 +17,11 @@ type guides struct {
 }
 
 // guided reports whether there are guides. They are laid out once local
-// searches have settled as many places as laying out will, so that a small job
-// never pays for them.
+// searches have settled as many places as there are, so that a small job never
+// pays for them.
 func (w *ways) guided() bool {
 	n := len(w.first) - 1
-	if w.guides.nm == nil && w.guides.spent > guideCount*n {
+	if w.guides.nm == nil && w.guides.spent > n {
 		w.layGuides(n)
 	}
 	return w.guides.nm != nil
