@@ -20,6 +20,7 @@ type findingJSON struct {
 	Unit    string   `json:"unit"`
 	Margin  *float64 `json:"margin"`
 	Reason  string   `json:"reason,omitempty"`
+	Runs    []string `json:"runs,omitempty"` // where a circuit fails
 	Instead []string `json:"instead,omitempty"`
 	Sources []string `json:"sources"`
 	Steps   []string `json:"steps"`
@@ -63,8 +64,12 @@ func findingsJSON(r *fill.Report) []findingJSON {
 	for i := range r.Findings {
 		f := &r.Findings[i]
 		steps := f.Steps()
+		var runs []string
+		for _, k := range f.Runs {
+			runs = append(runs, r.Job.Runs[k].Name)
+		}
 		out = append(out, findingJSON{
-			Check: f.Check, Subject: f.Subject, Verdict: f.Verdict.String(), Value: number(f.Value), Limit: number(f.Limit),
+			Runs: runs, Check: f.Check, Subject: f.Subject, Verdict: f.Verdict.String(), Value: number(f.Value), Limit: number(f.Limit),
 			Unit: f.Unit, Margin: number(f.Margin()), Reason: f.Reason, Instead: f.Instead, Sources: fill.Sources(steps), Steps: stepTexts(steps),
 		})
 	}

@@ -135,7 +135,7 @@ func reasons(w io.Writer, r *fill.Report) {
 			first = false
 		}
 		lead := fmt.Sprintf("%s %s, %s: ", VerdictWord(f.Verdict), f.Check, f.Subject)
-		_ = writeWrapped(w, "", "    ", lead+f.Reason)
+		_ = writeWrapped(w, "", "    ", lead+f.Reason+failsIn(r.Job, f))
 	}
 }
 
