@@ -39,8 +39,25 @@ func arrangement(w *sum.Work, m *matter, index int) Finding {
 			advise(fmt.Sprintf("the spur from %s feeds %d points: one single or one twin socket, unless a fused connection unit comes first", m.Places[s.From.V].Name, len(s.Points)), spurRule)
 		}
 	}
-	if n := len(c.Points); c.Arrangement.V == route.Direct && n > 1 && isolates(m.Places[c.Points[n-1].V].Kind) && !isolates(m.Places[c.Points[n-2].V].Kind) {
-		advise(fmt.Sprintf("%s comes after %s and isolates nothing: list it first", m.Places[c.Points[n-1].V].Name, m.Places[c.Points[n-2].V].Name), practiceRule)
+	var lists [][]route.Given[int]
+	if c.Arrangement.V != route.Ring { // a ring goes through what stands on it
+		lists = append(lists, c.Points)
+	}
+	for _, s := range c.Spurs {
+		lists = append(lists, s.Points)
+	}
+	for _, g := range c.Groups {
+		lists = append(lists, g.Lights)
+		for _, l := range g.Lights {
+			if len(g.Switches) == 0 && m.Places[l.V].Kind == route.TimedFan {
+				advise(m.Places[l.V].Name+" is a timed fan without a switch: it has no switched line to start it", practiceRule)
+			}
+		}
+	}
+	for _, places := range lists {
+		if n := len(places); n > 1 && isolates(m.Places[places[n-1].V].Kind) && !isolates(m.Places[places[n-2].V].Kind) {
+			advise(fmt.Sprintf("%s comes after %s and isolates nothing: list it first", m.Places[places[n-1].V].Name, m.Places[places[n-2].V].Name), practiceRule)
+		}
 	}
 	if text := notSteel(m, c); text != "" {
 		advise(text, cpcRule)
@@ -71,7 +88,7 @@ func notSteel(m *matter, c *route.Circuit) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("cpc: conduit, but %s not of steel: a cpc of %s is drawn in from terminal to terminal there", plural("run", names), units.Format(float64(c.CPC.V))+" mm²")
+	return fmt.Sprintf("cpc: conduit, but %s not of steel: a cpc of %s is drawn in from terminal to terminal there; where steel begins again its box is tied to that terminal", plural("run", names), units.Format(float64(c.CPC.V))+" mm²")
 }
 
 // plural names runs with their verb: run B is, runs B and C are.

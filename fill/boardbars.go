@@ -66,6 +66,8 @@ func (b *Board) neutral(w Way) BarTerminal {
 	switch {
 	case !c.Neutral:
 		t.Conductor = c.Name + ": load without neutral"
+	case c.Borrows():
+		t.Conductor = c.Name + ": no neutral of its own, another circuit's is used"
 	case c.Electrical.RCBO.Said():
 		t.Cores, t.Conductor = 1, "RCBO lead of "+c.Name
 	default:
@@ -84,6 +86,9 @@ func (b *Board) cpc(w Way) BarTerminal {
 	switch c.CPCRule {
 	case route.ConduitCPC:
 		t.Conductor = c.Name + ": the steel conduit or trunking, at its bush and locknut"
+		if n := b.ends(w.Circuit, route.CPC); n > 0 && !c.Named { // it leaves the board in plastic
+			t.Cores, t.Conductor = n, cores(c.Name, n)
+		}
 	case route.SharedCPC:
 		t.Cores = b.ends(w.Circuit, route.CPC)
 		t.Conductor = c.Name + ": shared cpc"

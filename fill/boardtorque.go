@@ -119,7 +119,7 @@ func (l *torqueList) devices(p *Part, busbar bool) {
 				l.add("devices", at, name+" out", c.Name)
 			}
 		}
-		if !busbar && c.Electrical.RCBO.Said() && c.Neutral {
+		if !busbar && c.Electrical.RCBO.Said() && c.Neutral && !c.Borrows() {
 			l.add("devices", at, "N out", c.Name)
 		}
 	}

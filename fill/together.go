@@ -1,6 +1,7 @@
 package fill
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -44,7 +45,7 @@ func together(w *sum.Work, m *matter, index int) Finding {
 	n := w.Let("n", "faults", "", sum.Add(sum.T(a), sum.T(b)))
 	f.Value, f.Limit = n.Value, 0
 	if len(s.notes) > 0 {
-		f.Verdict, f.Reason, f.Runs = Fail, s.notes[0].text, slices.Sorted(maps.Keys(s.named))
+		f.Verdict, f.Reason, f.Runs = Fail, s.reason(), slices.Sorted(maps.Keys(s.named))
 	}
 	return f
 }
@@ -55,6 +56,26 @@ type torn struct {
 	borrowers int          // loads whose neutral is another circuit's
 	apart     map[int]bool // steel runs where currents do not cancel or the cpc is missing
 	named     map[int]bool // these, and runs that hold a borrowed neutral
+}
+
+// reason is the gravest fault, a borrowed neutral before all others, and how
+// many more there are.
+func (s *torn) reason() string {
+	slices.SortStableFunc(s.notes, func(a, b tornNote) int {
+		return cmp.Compare(b.rank(), a.rank())
+	})
+	text := s.notes[0].text
+	if n := len(s.notes) - 1; n > 0 {
+		text += fmt.Sprintf("; and %d more: work --of together", n)
+	}
+	return text
+}
+
+func (n tornNote) rank() int {
+	if n.source == separateRule {
+		return 1
+	}
+	return 0
 }
 
 // tornNote is one fault and the rule that it breaks.
@@ -159,10 +180,16 @@ func apartText(m *matter, l *route.CurrentLoop, run int) string {
 	switch {
 	case crossings(l.Back, run) == 0:
 		return fmt.Sprintf("the line to %s passes run %s and does not come home through it", load, name)
+	case crossings(l.Out, run) == 0 && meets(l.Out, run):
+		return fmt.Sprintf("the line to %s passes run %s out and back again, and its neutral comes home through it alone", load, name)
 	case crossings(l.Out, run) == 0:
 		return fmt.Sprintf("the neutral of %s comes home through run %s, where no line goes out to it", load, name)
 	}
 	return fmt.Sprintf("the line and the neutral of %s do not cancel in run %s", load, name)
+}
+
+func meets(way []route.Pass, run int) bool {
+	return slices.ContainsFunc(way, func(p route.Pass) bool { return p.Run == run })
 }
 
 // crossings is how often a way passes a run forwards, less how often backwards.

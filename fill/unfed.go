@@ -38,6 +38,8 @@ func unfed(w *sum.Work, m *matter, index int) Finding {
 	}
 	f := Finding{Check: "fed", Subject: "place " + p.Name, At: p.At, Verdict: Advise, Value: math.NaN(), Limit: math.NaN()}
 	switch n := used[index]; {
+	case n == 0 && len(p.Runs) == 0:
+		f.Reason = "no run reaches it and no circuit feeds it: add both, or leave it out"
 	case n == 0:
 		f.Reason = "no circuit feeds it: add it to one, or leave it out"
 	case p.Kind == route.Switch && n < p.Gangs:

@@ -114,7 +114,7 @@ func scheduleRow(b *fill.Board, e fill.Entry) []string {
 	if g := c.Electrical.RCBO; g.Said() {
 		rcbo = g.V.String()
 	}
-	return []string{wayNumber(e.Way), oneLine(c.Name), c.Device.V.String(), rcbo, cableShort(c.Cable.V, ""), cpcText(c), threeFigures(e.Ib), threeFigures(e.ZsMax), section}
+	return []string{wayNumber(e.Way), oneLine(c.Name), c.Device.V.String(), rcbo, cableShort(c.Cable.V, ""), cpcText(b.Job, c), threeFigures(e.Ib), threeFigures(e.ZsMax), section}
 }
 
 // threeFigures rounds for a schedule; the checks use the whole value.
@@ -130,11 +130,16 @@ func threeFigures(v float64) string {
 }
 
 // cpcText is what serves as a circuit's protective conductor.
-func cpcText(c *route.Circuit) string {
+func cpcText(j *route.Job, c *route.Circuit) string {
 	switch {
 	case c.CPCRule == route.SharedCPC:
 		return "shared"
 	case c.CPCRule == route.ConduitCPC:
+		for i := c.Singles[0]; i < c.Singles[1]; i++ {
+			if j.Singles[i].Function == route.CPC { // in part of it
+				return "conduit, " + units.Format(float64(c.CPC.V))
+			}
+		}
 		return "conduit"
 	case c.Cable.V.Form == factors.TwinEarth:
 		return "in cable"

@@ -104,7 +104,7 @@ func entriesJSON(b *fill.Board) []entryJSON {
 		if e.Circuit >= 0 {
 			c := &b.Job.Circuits[e.Circuit]
 			one.Circuit, one.Device = &c.Name, c.Device.V.String()
-			one.Cable, one.CPC = c.Cable.V.String(), cpcText(c)
+			one.Cable, one.CPC = c.Cable.V.String(), cpcText(b.Job, c)
 			if c.Electrical.RCBO.Said() {
 				one.RCBO = c.Electrical.RCBO.V.String()
 			}

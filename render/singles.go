@@ -114,7 +114,7 @@ func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single
 	t := columns{head: []string{"label", "function", "cable", "colour", "from", "to", "metres", "runs"}, right: []bool{false, false, false, false, false, false, true}, most: []int{0, 0, 0, 0, 22, 22}, narrow: 8}
 	for i := j.Circuits[circuit].Singles[0]; i < j.Circuits[circuit].Singles[1]; i++ {
 		if s := &j.Singles[i]; wanted(s) {
-			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), terminalName(j, s.Circuit, s.From), terminalName(j, s.Circuit, s.To), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
+			t.add(s.Mark(), dash(s.Function.String()), s.Cable.String(), dash(s.Colour.String()), endName(j, s, false), endName(j, s, true), fmt.Sprintf("%.2f", s.Length), passedText(j, s.Way))
 		}
 	}
 	if err := t.write(w, "  "); err != nil || !slices.ContainsFunc(t.rows, func(r []string) bool { return strings.HasSuffix(r[5], " COMs") }) {
@@ -143,7 +143,7 @@ func crowdedTerminals(w io.Writer, j *route.Job) error {
 		for i, n := range names {
 			names[i] = fmt.Sprintf("%d × %s", count[n], n)
 		}
-		t.add(terminalName(j, -1, c.Terminal), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
+		t.add(terminalName(j, -1, []route.Terminal{c.Terminal}), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
 	}
 	return t.write(w, "  ")
 }
@@ -166,35 +166,46 @@ func boundText(what string, exact bool, bound float64) string {
 	return fmt.Sprintf(" (no %s is shorter than %s m)", what, sum.Figure(bound))
 }
 
-// terminalName is where a circuit's core ends: sw1 COM, sw1 gang 2 L1, sw1 COMs
-// where the line goes on from gang to gang by links; of no circuit: that terminal.
-func terminalName(j *route.Job, circuit int, t route.Terminal) string {
+// endName is where a core ends, at its From or its far end.
+func endName(j *route.Job, s *route.Single, far bool) string {
+	return terminalName(j, s.Circuit, j.Lands(s, far))
+}
+
+// terminalName names a terminal, or several that are linked: sw1 COM, sw1 gang 2
+// L1, sw1 COMs where the line goes on from gang to gang. The lines of a
+// three-phase circuit, and at the board of any that stands on another line, are
+// numbered.
+func terminalName(j *route.Job, circuit int, lands []route.Terminal) string {
+	t := lands[0]
 	if t.Place < 0 {
 		return "–"
 	}
-	lands := []route.Terminal{t}
+	pl := &j.Places[t.Place]
+	name := pl.Name
+	if t.Gang > 0 && pl.Gangs > 1 && len(lands) == 1 {
+		name += " gang " + strconv.Itoa(t.Gang)
+	}
+	pin := t.Pin.String()
 	if circuit >= 0 {
-		lands = j.Lands(circuit, t)
-	}
-	pin, gangs := lands[0].Pin, ""
-	for _, l := range lands {
-		if l.Gang > 0 {
-			gangs += "+" + strconv.Itoa(l.Gang)
-		}
-		if l.Pin != pin {
-			pin = t.Pin // to different terminals: the line
+		switch c := &j.Circuits[circuit]; {
+		case c.Lines() == 3 && t.Pin == route.PinL:
+			pin = "L1"
+		case c.Lines() == 3 && t.Pin == route.PinLOut:
+			pin = "L1 out"
+		case t.Pin == route.PinL && pl.Kind == route.BoardPlace && c.Electrical.Line.Said():
+			pin = "L" + strconv.Itoa(c.Electrical.Line.V)
 		}
 	}
-	name := j.Places[t.Place].Name
-	gangs = strings.TrimPrefix(gangs, "+")
-	if gangs != "" && j.Places[t.Place].Gangs > 1 && len(lands) == 1 {
-		name += " gang " + gangs
+	if len(lands) > 1 {
+		for _, l := range lands {
+			if l.Pin != t.Pin {
+				return name + " " + route.PinL.String() // to different terminals
+			}
+		}
+		pin += "s" // of several gangs, linked
 	}
-	if pin != route.NoPin {
-		name += " " + pin.String()
-	}
-	if len(lands) > 1 && pin == route.PinC {
-		name += "s" // of several gangs, linked
+	if pin != "" {
+		name += " " + pin
 	}
 	return name
 }

@@ -85,7 +85,7 @@ func WriteLabels(to io.Writer, j *route.Job) error {
 	for i := range j.Singles {
 		s := &j.Singles[i]
 		name := servedText(j, s.Circuit, s.Function)
-		a, b := terminalName(j, s.Circuit, s.From), terminalName(j, s.Circuit, s.To)
+		a, b := endName(j, s, false), endName(j, s, true)
 		rows = append(rows,
 			[]string{name, s.Mark(), s.Function.String(), a, b, s.Colour.String(), s.Cable.String()},
 			[]string{name, s.Mark(), s.Function.String(), b, a, s.Colour.String(), s.Cable.String()})

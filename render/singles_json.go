@@ -84,7 +84,7 @@ func WriteSinglesJSON(w io.Writer, j *route.Job) error {
 	for i := range j.Singles {
 		s := &j.Singles[i]
 		one := singleJSON{Circuit: j.Circuits[s.Circuit].Name, Function: s.Function.String(), Label: s.Mark(), Colour: s.Colour.String(),
-			Size: units.Format(float64(s.Cable.CSA)), From: terminalName(j, s.Circuit, s.From), To: terminalName(j, s.Circuit, s.To), Runs: []string{}, LengthM: *number(float64(s.Length))}
+			Size: units.Format(float64(s.Cable.CSA)), From: endName(j, s, false), To: endName(j, s, true), Runs: []string{}, LengthM: *number(float64(s.Length))}
 		if of := j.Serves(s.Circuit, s.Function); len(of) > 1 {
 			for _, i := range of {
 				one.Serves = append(one.Serves, j.Circuits[i].Name)

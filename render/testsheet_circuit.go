@@ -49,7 +49,7 @@ func circuitTitle(j *route.Job, c *fill.CircuitTests) string {
 		s += fmt.Sprintf("way %d, ", x.Way.V)
 	}
 	s += x.Device.V.String() + ", " + x.Cable.V.String()
-	if cpc := cpcText(x); cpc == units.Format(float64(x.CPC.V)) {
+	if cpc := cpcText(j, x); cpc == units.Format(float64(x.CPC.V)) {
 		s += ", cpc " + cpc + " mm²"
 	} else {
 		s += ", cpc " + cpc

@@ -60,7 +60,11 @@ func (d *deriver) stops(so []int, circuit int) []int {
 		if s.Circuit != circuit {
 			break
 		}
-		for _, t := range []Terminal{s.From, s.To} {
+		ends := []Terminal{s.From, s.To}
+		if s.Function == Neutral && s.Group > 0 {
+			ends = ends[1:] // borrowed from a place that has a cpc of its own
+		}
+		for _, t := range ends {
 			if d.job.Places[t.Place].Kind.Terminal() && !slices.Contains(so, t.Place) {
 				so = append(so, t.Place)
 			}

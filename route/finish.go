@@ -110,6 +110,17 @@ func (p *parser) fedOnce() {
 	}
 }
 
+// Borrows reports whether all lights of a circuit come home by the neutrals of
+// others.
+func (c *Circuit) Borrows() bool {
+	for _, g := range c.Groups {
+		if !g.Neutral.Said() {
+			return false
+		}
+	}
+	return len(c.Groups) > 0
+}
+
 // Fed lists the points and lights of a circuit.
 func (c *Circuit) Fed() []Given[int] {
 	out := c.feeds()

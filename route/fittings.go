@@ -33,8 +33,8 @@ func (t *takeoff) place(i int, earthTail bool) {
 	}
 }
 
-// tailPlaces marks the accessories in steel whose circuits have no protective
-// conductor but the enclosure.
+// tailPlaces marks the accessories where steel that serves as a cpc ends or
+// begins: their earth terminal is tied to the box.
 func (j *Job) tailPlaces() []bool {
 	tail := make([]bool, len(j.Places))
 	for i := range j.Singles {
@@ -42,22 +42,16 @@ func (j *Job) tailPlaces() []bool {
 		if j.Circuits[s.Circuit].CPCRule != ConduitCPC {
 			continue
 		}
-		for _, end := range []Terminal{s.From, s.To} {
-			if end.Place >= 0 && j.Places[end.Place].Kind.surface() && j.allSteel(end.Place) {
+		for k, end := range []Terminal{s.From, s.To} {
+			if end.Place < 0 || len(s.Way) == 0 || !j.Places[end.Place].Kind.surface() {
+				continue
+			}
+			if beside := s.Way[k*(len(s.Way)-1)]; j.Runs[beside.Run].Enc.Ferromagnetic() {
 				tail[end.Place] = true
 			}
 		}
 	}
 	return tail
-}
-
-func (j *Job) allSteel(place int) bool {
-	for _, r := range j.Places[place].Runs {
-		if !j.Runs[r].Enc.Ferromagnetic() {
-			return false
-		}
-	}
-	return len(j.Places[place].Runs) > 0
 }
 
 // surface reports whether an accessory stands on a surface box of its own.
@@ -92,7 +86,7 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 		t.circular(pl, conduits, big)
 		return
 	}
-	t.box(pl, big, conduits, onTrunking)
+	t.box(pl, conduits, onTrunking)
 	t.entries(conduits)
 }
 
@@ -122,11 +116,14 @@ func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
 	}
 }
 
-// box counts the box of an accessory, or an adaptable box.
-func (t *takeoff) box(pl *Place, big factors.Enclosure, conduits []int, onTrunking bool) {
-	material := "steel"
-	if big.Material == factors.Plastic {
-		material = "plastic"
+// box counts the box of an accessory, or an adaptable box; of metal where a
+// metal tube enters.
+func (t *takeoff) box(pl *Place, conduits []int, onTrunking bool) {
+	material := "plastic"
+	for _, r := range conduits {
+		if t.job.Runs[r].Enc.Material != factors.Plastic {
+			material = "steel"
+		}
 	}
 	switch {
 	case pl.Kind.surface():

@@ -33,7 +33,7 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 		return Terminal{Place: place, Gang: d.group, Pin: pin}
 	}
 	stops, hops := chained(from.Place, places)
-	for _, h := range d.tree(f, stops, hops) {
+	for _, h := range d.joinedTree(f, stops, hops, behind) {
 		a, b := end(h.from), end(h.to)
 		if !d.hop(f, a, b, places[0].At) {
 			return
@@ -41,26 +41,11 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 	}
 }
 
-// isolated finds the loads of the circuit that stand right behind an isolator
-// in the job's lists: they are fed through it and in no other way.
+// isolated finds the loads of the circuit that are fed through an isolator.
 func (d *deriver) isolated() {
 	clear(d.behind)
-	list := func(places []Given[int]) {
-		for i := 1; i < len(places); i++ {
-			k, before := d.job.Places[places[i].V].Kind, d.job.Places[places[i-1].V].Kind
-			if (before == Isolator || before == CookerSwitch) && k != Isolator && k != CookerSwitch {
-				d.behind[places[i].V] = places[i-1].V
-			}
-		}
-	}
-	if d.c.Arrangement.V != Ring {
-		list(d.c.Points)
-	}
-	for _, s := range d.c.Spurs {
-		list(s.Points)
-	}
-	for _, g := range d.c.Groups {
-		list(g.Lights)
+	for load, isolator := range d.c.behind(d.job) {
+		d.behind[load] = isolator - 1
 	}
 }
 
@@ -90,6 +75,19 @@ func (d *deriver) nearestOrder(from int, places []Given[int]) []Given[int] {
 		return places // the chain reports what cannot be reached
 	}
 	best := shortestOrder(dist, false)
+	listed := 0.0
+	for i := 1; i < len(stops); i++ {
+		listed += dist[i-1][i]
+	}
+	if first := d.c.Saving.Listed == 0; first || !best.Exact {
+		d.c.Saving.Exact = best.Exact
+	}
+	d.c.Saving.Listed += listed
+	d.c.Saving.Shortest += min(listed, best.Length)
+	d.c.Saving.Bound += min(listed, best.Bound)
+	if best.Length >= listed-1e-9 {
+		return places
+	}
 	out := make([]Given[int], 0, len(places))
 	for _, i := range best.Order {
 		if i > 0 {
@@ -231,7 +229,7 @@ func outward(stops []int, edges []edge, chosen []int) []leap {
 func (d *deriver) jointed() {
 	heads, behind := d.heads(d.c.Points)
 	stops, hops := chained(d.job.Board.Place, heads)
-	for _, h := range d.tree(Unnamed, stops, hops) {
+	for _, h := range d.joinedTree(Unnamed, stops, hops, behind) {
 		at := d.c.Points[0].At
 		for _, g := range d.c.Points {
 			if g.V == h.to {
@@ -243,6 +241,22 @@ func (d *deriver) jointed() {
 		}
 	}
 	d.through(behind)
+}
+
+// joinedTree is tree; what it saves is reported with the cores on to the loads
+// behind isolators, which are laid either way.
+func (d *deriver) joinedTree(f Function, stops []int, looped []leap, behind []Given[int]) []leap {
+	before := len(d.c.Joined)
+	hops := d.tree(f, stops, looped)
+	for i := before; i < len(d.c.Joined); i++ {
+		for _, g := range behind {
+			_, length, _ := d.way(d.behind[g.V], g.V)
+			length += d.tail(d.behind[g.V]) + d.tail(g.V)
+			n := &d.c.Joined[i]
+			n.Looped, n.Least, n.Bound = n.Looped+length, n.Least+length, n.Bound+length
+		}
+	}
+	return hops
 }
 
 // through lays all conductors on from isolators to the loads behind them.

@@ -79,7 +79,7 @@ type FormedBend struct {
 	Set                int // index in SetOut.Sets, -1 for a bend of its own
 	Angle              units.Degrees
 	Start, Centre, End float64       // mm
-	Twist              units.Degrees // of its plane against the bend before, clockwise seen along the tube; 180 turns the tube over
+	Twist              units.Degrees // how the tube is turned for it since the bend before, clockwise seen along the tube from its first end; 180: over
 	GainMM             float64
 }
 

@@ -34,7 +34,7 @@ func (s *SetOut) Marks(piece int) []TubeMark {
 		}
 		switch {
 		case i > 0:
-			out[i].Turn, out[i].Apart = turnedTube(b.Twist), out[i].Start-out[i-1].Start
+			out[i].Turn, out[i].Apart = b.Twist, out[i].Start-out[i-1].Start
 		case b.Angle == 90:
 			out[i].BackMM = out[i].Start + Deduct(s.ODMM, s.RadiusMM)
 		}
@@ -59,16 +59,6 @@ func (s *SetOut) legs(piece, i int) [2]float64 {
 	}
 	d := Deduct(s.ODMM, s.RadiusMM)
 	return [2]float64{b.Start - before + d, after - b.End + d}
-}
-
-// turnedTube is how the tube is turned for a bend whose plane has a twist: the
-// other way, since the former keeps still and the line that the bend is to have
-// on its inside comes round to it.
-func turnedTube(twist units.Degrees) units.Degrees {
-	if twist == 0 || twist == 180 {
-		return twist
-	}
-	return -twist
 }
 
 // SaddlesOn are the saddles that hold a piece, in mm from its first end.

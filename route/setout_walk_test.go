@@ -44,8 +44,9 @@ func (v vec) cross(w vec) vec {
 
 func (v vec) dot(w vec) float64 { return v[0]*w[0] + v[1]*w[1] + v[2]*w[2] }
 
-// turned turns v, square to the axis, about it: clockwise for one who looks
-// along the axis.
+// turned turns v, square to the axis, about it: anticlockwise for one who looks
+// along the axis. (Right, out of the wall and up are a left-handed frame: one who
+// faces the wall, looking along −out, sees −out × up to his left.)
 func (v vec) turned(axis vec, deg float64) vec {
 	sin, cos := math.Sincos(deg * math.Pi / 180)
 	return vec{}.plus(v, cos).plus(axis.cross(v), sin)
@@ -70,7 +71,7 @@ func walkPieces(t fataler, s route.SetOut) vec {
 			}
 			at = at.plus(dir, m.Start-pos)
 			side := partAt(t, s, route.BendPart, p.From+m.Start).Toward
-			inside = inside.turned(dir, -float64(m.Turn)) // what comes up to the former
+			inside = inside.turned(dir, float64(m.Turn)) // a tube turned to the right brings up the line on its left
 			if k == 0 {
 				inside = vecOf(side)
 			}
@@ -251,5 +252,30 @@ func checkPieces(t fataler, j *route.Job, s route.SetOut) {
 	}
 	if math.Abs(at-s.LengthMM) > 1e-9 {
 		t.Fatalf("the pieces end at %v, the tube at %v", at, s.LengthMM)
+	}
+}
+
+// TestTurnHand: which way the tube is turned, thought out at the bender and not
+// from coordinates. The operator looks along the tube from the marked end; the
+// former bends what is ahead upwards.
+//
+// Right along the wall, then up: the former's up is the wall's up, its right the
+// way out of the wall (one who faces right has the wall on his left). Fed on
+// without turning, the finished leg stands straight up behind the next bend and
+// out of the wall is still on the right, at three o'clock. To be bent upwards it
+// must come to twelve: the tube is turned to the left, anticlockwise.
+func TestTurnHand(t *testing.T) {
+	for path, want := range map[string]float64{
+		"right 1, up 1, out 1":    -90,
+		"right 1, up 1, in 1":     90,
+		"left 1, up 1, out 1":     90,
+		"up 1, right 1, out 1":    90, // out is on the left of one who looks up with his head to the right
+		"right 1, up 1, right 1":  180,
+		"right 1, up 1, left 0.5": 0,
+	} {
+		s := oneRun(t, "steel conduit 20", path, former80).SetOut(nil, 0)
+		if got := float64(s.Marks(0)[1].Turn); got != want {
+			t.Errorf("%s: turned by %v°, want %v°", path, got, want)
+		}
 	}
 }

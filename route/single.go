@@ -26,9 +26,16 @@ const (
 	PinTwo              // second way
 	PinOneIn            // an intermediate's pair towards the first switch
 	PinTwoIn            //
+	PinLOut             // the load side of an isolator; its other pins are the supply side
+	PinL2Out            //
+	PinL3Out            //
+	PinNOut             //
+	PinSLOut            //
 )
 
-var pinWords = [...]string{"", "L", "L2", "L3", "N", "E", "SL", "COM", "L1", "L2", "in L1", "in L2"}
+var pinWords = [...]string{"", "L", "L2", "L3", "N", "E", "SL", "COM", "L1", "L2", "in L1", "in L2", "L out", "L2 out", "L3 out", "N out", "SL out"}
+
+var loadSide = map[Pin]Pin{PinL: PinLOut, PinL2: PinL2Out, PinL3: PinL3Out, PinN: PinNOut, PinSL: PinSLOut}
 
 func (p Pin) String() string { return pinWords[p] }
 
@@ -108,11 +115,15 @@ func (j *Job) Crowded() []Crowded {
 	var all []Crowded
 	for i := range j.Singles {
 		s := &j.Singles[i]
-		for _, t := range []Terminal{s.From, s.To} {
+		for _, far := range []bool{false, true} {
+			t := s.From
+			if far {
+				t = s.To
+			}
 			if t.Place < 0 || !j.Places[t.Place].Kind.Terminal() || j.Places[t.Place].Kind == BoardPlace || s.Function == Unnamed {
 				continue
 			}
-			if lands := j.Lands(s.Circuit, t); len(lands) == 1 {
+			if lands := j.Lands(s, far); len(lands) == 1 {
 				t = lands[0]
 			}
 			k, ok := at[t]
@@ -127,26 +138,69 @@ func (j *Job) Crowded() []Crowded {
 	return slices.DeleteFunc(all, func(c Crowded) bool { return len(c.Cables) < 3 })
 }
 
-// Lands is where a circuit's core ends. The line to a switch ends on the common
-// of every gang that it feeds, linked from one to the next, or by the
-// conversion method on L1 of the first switch; any other core on its terminal.
-func (j *Job) Lands(circuit int, t Terminal) []Terminal {
-	if t.Place < 0 || t.Pin != PinL || t.Gang != 0 || j.Places[t.Place].Kind != Switch {
+// Lands is where a core ends, at its From or its far end. The line to a switch
+// ends on the common of every gang that it feeds, linked from one to the next,
+// or by the conversion method on L1 of the first switch; a core on from an
+// isolator to the load behind it on the isolator's load side; any other core on
+// its terminal.
+func (j *Job) Lands(s *Single, far bool) []Terminal {
+	t, other := s.From, s.To
+	if far {
+		t, other = other, t
+	}
+	if t.Place < 0 {
 		return []Terminal{t}
 	}
-	var out []Terminal
+	switch k := j.Places[t.Place].Kind; {
+	case k.isolates() && t.Pin != PinE && j.Circuits[s.Circuit].behind(j)[other.Place] == t.Place+1:
+		t.Pin = loadSide[t.Pin]
+	case k == Switch && t.Pin == PinL && t.Gang == 0:
+		if gangs := j.fedGangs(s.Circuit, t.Place); gangs != nil {
+			return gangs
+		}
+	}
+	return []Terminal{t}
+}
+
+// fedGangs lists the terminals that the line to a switch comes to.
+func (j *Job) fedGangs(circuit, place int) (out []Terminal) {
 	for _, g := range j.Circuits[circuit].Groups {
-		if len(g.Switches) == 0 || g.Switches[0].V != t.Place {
+		if len(g.Switches) == 0 || g.Switches[0].V != place {
 			continue
 		}
-		to := Terminal{Place: t.Place, Gang: g.Gangs[0], Pin: PinC}
+		to := Terminal{Place: place, Gang: g.Gangs[0], Pin: PinC}
 		if g.Conversion {
 			to.Pin = PinOne
 		}
 		out = append(out, to)
 	}
-	if out == nil {
-		return []Terminal{t}
+	return out
+}
+
+// behind maps each load that is fed through an isolator to that isolator's
+// place plus one: it stands right behind it in one of the circuit's lists, and
+// is fed in no other way. A ring goes through what stands on it.
+func (c *Circuit) behind(j *Job) map[int]int {
+	out := map[int]int{}
+	list := func(places []Given[int]) {
+		for i := 1; i < len(places); i++ {
+			k, before := j.Places[places[i].V].Kind, j.Places[places[i-1].V].Kind
+			if before.isolates() && !k.isolates() {
+				out[places[i].V] = places[i-1].V + 1
+			}
+		}
+	}
+	if c.Arrangement.V != Ring {
+		list(c.Points)
+	}
+	for _, s := range c.Spurs {
+		list(s.Points)
+	}
+	for _, g := range c.Groups {
+		list(g.Lights)
 	}
 	return out
 }
+
+// isolates reports whether a place switches off what stands behind it.
+func (k PlaceKind) isolates() bool { return k == Isolator || k == CookerSwitch }
