@@ -51,7 +51,7 @@ type matter struct {
 	*route.Job
 	groups []group     // of each run; nil: work one out when it is asked for
 	loads  []float64   // of each circuit, A; nil likewise
-	used   map[int]int // gangs and places that circuits use; nil likewise
+	used   map[int]use // of each place; nil likewise
 
 	swapped int // a circuit judged with another cable, -1 for none
 	cable   factors.Cable

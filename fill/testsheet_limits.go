@@ -96,26 +96,3 @@ func (t *TestSheet) RatedResidual(circuit int) float64 {
 	}
 	return float64(r.Current) * 1000
 }
-
-// polarity says what is proved at a point.
-func (s *sheet) polarity(w *sum.Work, e *Expected) string {
-	p := &s.paths[e.Circuit][e.Point]
-	text := "L, N, cpc each in place"
-	if p.Place >= 0 && provePolarity[s.m.Places[p.Place].Kind] != "" {
-		text = provePolarity[s.m.Places[p.Place].Kind]
-	}
-	if s.m.Circuits[e.Circuit].Lines() == 3 {
-		text = "L1, L2, L3 in order, cpc in place"
-	}
-	w.Note(text, enclosureRule("BS 7671 643.6: from memory"))
-	return text
-}
-
-var provePolarity = map[route.PlaceKind]string{
-	route.Switch:         "the line is switched",
-	route.Light:          "SL, N, cpc; screw holder: SL at the centre",
-	route.EmergencyLight: "L, SL, N, cpc each in place",
-	route.TimedFan:       "L, SL, N, cpc each in place",
-	route.Isolator:       "both poles switched, L and N in place",
-	route.CookerSwitch:   "both poles switched, L and N in place",
-}

@@ -3,6 +3,7 @@ package fill
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"tubewright/factors/sum"
 	"tubewright/route"
@@ -37,13 +38,15 @@ func unfed(w *sum.Work, m *matter, index int) Finding {
 		used = gangsUsed(m.Job)
 	}
 	f := Finding{Check: "fed", Subject: "place " + p.Name, At: p.At, Verdict: Advise, Value: math.NaN(), Limit: math.NaN()}
-	switch n := used[index]; {
+	switch n := used[index].gangs; {
 	case n == 0 && len(p.Runs) == 0:
 		f.Reason = "no run reaches it and no circuit feeds it: add both, or leave it out"
 	case n == 0:
 		f.Reason = "no circuit feeds it: add it to one, or leave it out"
 	case p.Kind == route.Switch && n < p.Gangs:
 		f.Reason = fmt.Sprintf("%d of its %d gangs %s used: fewer gangs, or a blank", n, p.Gangs, map[bool]string{true: "is", false: "are"}[n == 1])
+	case p.Kind == route.Switch && len(linesOf(m, used[index].circuits)) > 1:
+		f.Reason = fmt.Sprintf("circuits %s on different lines meet on its plate: line voltage between gangs, all of them to be isolated; a barrier and a warning notice, or separate plates", join(namesOf(m, used[index].circuits)))
 	default:
 		return Finding{}
 	}
@@ -51,20 +54,47 @@ func unfed(w *sum.Work, m *matter, index int) Finding {
 	return f
 }
 
-// gangsUsed counts, by place, the gangs of switches that work something, and 1
-// for any other place that a circuit comes to.
-func gangsUsed(j *route.Job) map[int]int {
-	used := map[int]int{}
+// use is what circuits make of a place.
+type use struct {
+	gangs    int   // of a switch that work something; 1 for any other place
+	circuits []int // that come to a switch
+}
+
+// gangsUsed is the use of every place that a circuit comes to.
+func gangsUsed(j *route.Job) map[int]use {
+	used := map[int]use{}
 	for i := range j.Circuits {
 		c := &j.Circuits[i]
 		for _, g := range c.Fed() {
-			used[g.V] = 1
+			used[g.V] = use{gangs: 1}
 		}
 		for _, g := range c.Groups {
 			for _, s := range g.Switches {
-				used[s.V]++
+				u := used[s.V]
+				u.gangs++
+				if len(u.circuits) == 0 || u.circuits[len(u.circuits)-1] != i {
+					u.circuits = append(u.circuits, i)
+				}
+				used[s.V] = u
 			}
 		}
 	}
 	return used
+}
+
+// linesOf lists the different lines that circuits are on, where the job says.
+func linesOf(m *matter, circuits []int) (lines []int) {
+	for _, i := range circuits {
+		if l := m.Circuits[i].Electrical.Line; l.Said() && !slices.Contains(lines, l.V) {
+			lines = append(lines, l.V)
+		}
+	}
+	return lines
+}
+
+func namesOf(m *matter, circuits []int) (names []string) {
+	for _, i := range circuits {
+		names = append(names, m.Circuits[i].Name)
+	}
+	return names
 }

@@ -93,12 +93,15 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 		if slices.Contains(sharers, i) {
 			fmt.Fprintln(w, "  cpc shared with other circuits: see SHARED CPC")
 		}
+		if c.CPCRule == route.ConduitCPC {
+			fmt.Fprintln(w, "  cpc: the steel of its runs, tied to each accessory by a tail from its box; a single only where listed")
+		}
 		if err := coreTable(w, j, i, func(s *route.Single) bool { return !isShared(s) }); err != nil {
 			return err
 		}
 	}
-	if len(sharers) == 0 {
-		return nil
+	if err := labelNote(w, j); err != nil || len(sharers) == 0 {
+		return err
 	}
 	fmt.Fprintf(w, "\nSHARED CPC of %s\n", servedText(j, sharers[0], route.CPC))
 	for _, n := range j.Circuits[sharers[0]].Joined {
@@ -107,6 +110,32 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 		}
 	}
 	return coreTable(w, j, sharers[0], isShared)
+}
+
+// labelNote explains the labels that need it.
+func labelNote(w io.Writer, j *route.Job) error {
+	var notes []string
+	ring, group, strapper := false, false, false
+	for i := range j.Singles {
+		s := &j.Singles[i]
+		ring = ring || s.Leg > 0 && s.Function <= route.CPC
+		group = group || s.Group > 1 && s.Function > route.CPC
+		strapper = strapper || s.Leg > 1 && s.Function > route.CPC
+	}
+	if ring {
+		notes = append(notes, "L-1 and L-2 are the two ends of a ring at the board")
+	}
+	if group {
+		notes = append(notes, "SL2 and /2 belong to the circuit's second lighting group")
+	}
+	if strapper {
+		notes = append(notes, "S1 and S2 leave the first switch, S3 and S4 the second")
+	}
+	if notes == nil {
+		return nil
+	}
+	fmt.Fprintln(w)
+	return writeWrapped(w, "  ", "    ", "labels, to be read with the circuit's name: "+strings.Join(notes, "; "))
 }
 
 // coreTable lists those of a circuit's cores that are wanted.
@@ -130,7 +159,7 @@ func crowdedTerminals(w io.Writer, j *route.Job) error {
 	if len(crowded) == 0 {
 		return nil
 	}
-	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL: the maker's instructions say what it takes")
+	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL, joints in boxes apart: the maker's instructions say what it takes")
 	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 8}
 	for _, c := range crowded {
 		count := map[string]int{}

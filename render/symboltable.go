@@ -30,7 +30,7 @@ var symbols = []symbol{
 	{"emergency luminaire", "emergency luminaire, self-contained", []stroke{
 		box(0.65, 0.65), line(-0.65, -0.65, 0.65, 0.65), line(-0.65, 0.65, 0.65, -0.65), dot(0, 0, 0.25),
 	}, 0},
-	{"isolator", "switch, double-pole", []stroke{
+	{"isolator", "isolator, switches all poles", []stroke{
 		arm(-0.3, 0.5, 0.22, 1.5, -60, 2), ring(-0.3, 0.5, 0.22),
 	}, 0},
 	{"fused unit", "fused connection unit", []stroke{ // ours

@@ -138,6 +138,24 @@ func (j *Job) Crowded() []Crowded {
 	return slices.DeleteFunc(all, func(c Crowded) bool { return len(c.Cables) < 3 })
 }
 
+// PinsAt lists the live terminals that cores of a circuit come to at a place:
+// the lines, the switched line, the neutral. A sheathed cable has none.
+func (j *Job) PinsAt(circuit, place int) (out []Pin) {
+	c := &j.Circuits[circuit]
+	has := map[Pin]bool{}
+	for i := c.Singles[0]; i < c.Singles[1]; i++ {
+		for _, t := range []Terminal{j.Singles[i].From, j.Singles[i].To} {
+			has[t.Pin] = has[t.Pin] || t.Place == place
+		}
+	}
+	for _, p := range []Pin{PinL, PinL2, PinL3, PinSL, PinN} {
+		if has[p] {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
 // Lands is where a core ends, at its From or its far end. The line to a switch
 // ends on the common of every gang that it feeds, linked from one to the next,
 // or by the conversion method on L1 of the first switch; a core on from an
