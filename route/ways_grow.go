@@ -2,7 +2,9 @@ package route
 
 // grow joins stops into a tree: from the first, each time the stop nearest to
 // any reached so far, looped from that one. That is the shortest tree that
-// branches only at stops. What no way reaches is left out.
+// branches only at stops. Of stops equally near the one reached last is looped
+// from, so that few cores end at one: deep tells how late a place's source was
+// reached. What no way reaches is left out.
 //
 // Cost: one search of the neighbourhood, which each stop in turn spreads
 // afresh where it is nearer than those before.
@@ -28,7 +30,7 @@ func (w *ways) grow(stops []int) []leap {
 			here.wanted = false
 			left--
 			hops = append(hops, leap{s.source(int(next.at)), int(next.at)})
-			here.dist, here.from, here.by = 0, -1, -1
+			here.dist, here.from, here.by, here.deep = 0, -1, -1, int32(len(hops))
 			next.dist = 0
 		}
 		for _, a := range w.leaving(next.at) {
@@ -36,8 +38,9 @@ func (w *ways) grow(stops []int) []leap {
 			if there.mark != s.mark {
 				*there = newSpot(s.mark)
 			}
-			if dist := next.dist + a.length; dist < there.dist {
-				there.dist, there.from, there.by = dist, next.at, a.edge
+			dist := next.dist + a.length
+			if dist < there.dist || dist == there.dist && there.from >= 0 && here.deep > there.deep {
+				there.dist, there.from, there.by, there.deep = dist, next.at, a.edge, here.deep
 				s.queue.push(queued{dist, dist, a.to})
 			}
 		}

@@ -104,3 +104,22 @@ func TestGrowEqualsPrim(t *testing.T) {
 		}
 	})
 }
+
+// Where drops off one box are equally long the stops are looped one after
+// another, two cores at each, not all from the first.
+func TestGrowLoopsOnTies(t *testing.T) {
+	var edges []edge
+	for leaf := 1; leaf <= 5; leaf++ {
+		edges = append(edges, edge{0, leaf, 2})
+	}
+	ends := map[int]int{}
+	for _, h := range newWays(netJob(6, edges)).grow([]int{1, 2, 3, 4, 5}) {
+		ends[h.from]++
+		ends[h.to]++
+	}
+	for leaf := 1; leaf <= 5; leaf++ {
+		if ends[leaf] > 2 || ends[leaf] == 0 {
+			t.Errorf("%d cores at stop %d", ends[leaf], leaf)
+		}
+	}
+}
