@@ -197,13 +197,16 @@ func (j *Job) fedGangs(circuit, place int) (out []Terminal) {
 
 // behind maps each load that is fed through an isolator to that isolator's
 // place plus one: it stands right behind it in one of the circuit's lists, and
-// is fed in no other way. A ring goes through what stands on it.
+// is fed in no other way; nil where there is none. A ring goes through what stands on it.
 func (c *Circuit) behind(j *Job) map[int]int {
-	out := map[int]int{}
+	var out map[int]int
 	list := func(places []Given[int]) {
 		for i := 1; i < len(places); i++ {
 			k, before := j.Places[places[i].V].Kind, j.Places[places[i-1].V].Kind
 			if before.isolates() && !k.isolates() {
+				if out == nil {
+					out = map[int]int{}
+				}
 				out[places[i].V] = places[i-1].V + 1
 			}
 		}
