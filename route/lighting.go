@@ -216,8 +216,12 @@ func (d *deriver) permanent() {
 	if len(d.joints) > 0 {
 		return // the line's tree has reached them
 	}
+	need := d.permanents()
+	if len(need) == 0 {
+		return
+	}
 	fed := d.fed()
-	for _, to := range d.permanents() {
+	for _, to := range need {
 		if len(fed) == 0 || placed(fed, to.V) {
 			continue
 		}
