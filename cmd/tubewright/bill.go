@@ -104,10 +104,8 @@ func writeBill(w io.Writer, kind string, b render.PricedBill) error {
 		return render.WriteBillXLSX(w, b)
 	case kind == ".json":
 		return render.WriteBillJSON(w, b)
-	case kind == ".csv" && b.Estimate != nil:
-		return render.WriteEstimateCSV(w, b.Estimate)
 	case kind == ".csv":
-		return render.WriteBillCSV(w, b.Items)
+		return render.WriteBillCSV(w, b)
 	}
 	return render.WriteEstimate(w, b)
 }
@@ -126,9 +124,6 @@ func (f billFlags) kind() (string, error) {
 		ending = ".json"
 	case !slices.Contains([]string{"", "-", ".xlsx", ".csv", ".json", ".txt", ".text", ".md"}, ending):
 		return "", usageError{fmt.Errorf("a bill is not written as %s; .xlsx, .csv, .json or .txt", ending)}
-	}
-	if ending == ".csv" && f.instead {
-		return "", usageError{errors.New("--instead is not for CSV: write .xlsx, .json or text")}
 	}
 	return ending, nil
 }

@@ -1,0 +1,43 @@
+package render
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"tubewright/route"
+)
+
+// unmadeNotes names the runs that cannot be made as drawn, why, and how their
+// material was counted for all that.
+func unmadeNotes(j *route.Job) []string {
+	var out []string
+	for i := range j.Runs {
+		s := j.SetOut(nil, i)
+		if len(s.Lacks) == 0 {
+			continue
+		}
+		why := make([]string, len(s.Lacks))
+		for k, l := range s.Lacks {
+			why[k] = lackText(l)
+		}
+		how := "counted by its metres and the allowance for waste, joints by the stock length, supports leg by leg"
+		if j.Cuttable(i) {
+			how = "counted by its pieces, which are on the cut list"
+		}
+		out = append(out, fmt.Sprintf("run %s: %s; %s", j.Runs[i].Name, strings.Join(why, "; "), how))
+	}
+	return out
+}
+
+// writeUnmade prints them above the rules of counting.
+func writeUnmade(w io.Writer, j *route.Job) {
+	notes := unmadeNotes(j)
+	if len(notes) == 0 {
+		return
+	}
+	fmt.Fprintf(w, "\nCANNOT BE MADE AS DRAWN: %s; the quantities of such runs may change with the drawing\n", counted(len(notes), "run", "runs"))
+	for _, n := range notes {
+		_ = writeWrapped(w, "  ", "    ", n) // the buffer keeps every error for Flush
+	}
+}
