@@ -112,7 +112,7 @@ func belowItems(b PricedBill, cells int) (rows [][]string) {
 	add("not counted", notCounted(b.Items))
 	for i := range b.Instead {
 		in := &b.Instead[i]
-		row := add("instead", strings.Join([]string{in.What, insteadVerdict(in), changes(in)}, "; "))
+		row := add("instead", strings.Join([]string{in.What, insteadVerdict(in), changes(b.Estimate, in)}, "; "))
 		if b.Estimate != nil && in.Compared {
 			row[first+csvAmount] = money(in.Estimate.Total)
 		}

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -168,7 +169,7 @@ func insteadTable(w io.Writer, b PricedBill) error {
 		} else if in.Estimate != nil {
 			total = notAllPriced
 		}
-		t.add(in.What, insteadVerdict(in), total, difference, changes(in))
+		t.add(in.What, insteadVerdict(in), total, difference, changes(b.Estimate, in))
 	}
 	if len(b.Instead) == 0 {
 		t.add("nothing to change", "–", "–", "–", "")
@@ -198,7 +199,7 @@ func listed(list []string) string {
 }
 
 // changes says in a few words what a substitution does to the checks.
-func changes(in *fill.Instead) string {
+func changes(now *route.Estimate, in *fill.Instead) string {
 	if in.Reason != "" {
 		return in.Reason
 	}
@@ -217,7 +218,17 @@ func changes(in *fill.Instead) string {
 		parts = append(parts, "no longer fails: "+listed(in.Heals))
 	}
 	if in.Estimate != nil && !in.Compared {
-		parts = append(parts, "no price for: "+listed(in.Estimate.Unpriced))
+		parts = append(parts, "no price for: "+listed(moreUnpriced(now, in.Estimate)))
 	}
 	return strings.Join(parts, "; ")
+}
+
+// moreUnpriced is what has no price then and has one, or is not needed, now;
+// everything where only the quantities differ.
+func moreUnpriced(now, then *route.Estimate) []string {
+	more := slices.DeleteFunc(slices.Clone(then.Unpriced), func(item string) bool { return slices.Contains(now.Unpriced, item) })
+	if len(more) == 0 {
+		return then.Unpriced
+	}
+	return more
 }

@@ -60,7 +60,7 @@ type insteadJSON struct {
 	Verdict    *string  `json:"verdict"`
 	Fails      []string `json:"then_fails"`
 	Heals      []string `json:"no_longer_fails"`
-	Total      *float64 `json:"total"`
+	Total      *float64 `json:"total"` // null: not all priced, or no price list
 	Difference *float64 `json:"difference"`
 }
 
@@ -139,11 +139,8 @@ func insteadOf(in *fill.Instead) insteadJSON {
 		v := in.Verdict.String()
 		out.Verdict = &v
 	}
-	if in.Estimate != nil {
-		out.Total = number(in.Estimate.Total)
-		if in.Compared {
-			out.Difference = number(in.Difference)
-		}
+	if in.Compared {
+		out.Total, out.Difference = number(in.Estimate.Total), number(in.Difference)
 	}
 	return out
 }

@@ -105,7 +105,7 @@ func (x *workbook) insteadSheet() {
 	for i, in := range x.bill.Instead {
 		row := i + 2
 		x.put(sheetInstead, "A", row, in.What)
-		x.put(sheetInstead, "E", row, changes(&in))
+		x.put(sheetInstead, "E", row, changes(x.bill.Estimate, &in))
 		x.style(sheetInstead, "E", "E", row, styleAside)
 		if in.Reason == "" {
 			x.put(sheetInstead, "B", row, VerdictWord(in.Verdict))
