@@ -159,13 +159,11 @@ func counted(n int, one, many string) string {
 func insteadTable(w io.Writer, b PricedBill) error {
 	fmt.Fprintf(w, "\nINSTEAD: the whole job read, checked and counted again\n")
 	t := columns{head: []string{"with", "check", "total", "difference", "changes"}, right: []bool{false, false, true, true}, narrow: 24}
-	gaps := false
 	for i := range b.Instead {
 		in := &b.Instead[i]
 		total, difference := "–", "–"
 		if in.Compared {
 			total, difference = money(in.Estimate.Total), fmt.Sprintf("%+.2f", in.Difference)
-			gaps = gaps || len(in.Estimate.Unpriced) > 0
 		} else if in.Estimate != nil {
 			total = notAllPriced
 		}
@@ -174,10 +172,17 @@ func insteadTable(w io.Writer, b PricedBill) error {
 	if len(b.Instead) == 0 {
 		t.add("nothing to change", "–", "–", "–", "")
 	}
-	if err := t.write(w, "  "); err != nil || !gaps {
+	if err := t.write(w, "  "); err != nil || !anyGaps(b) {
 		return err
 	}
-	return writeWrapped(w, "  ", "    ", "Totals are without the same items as the one above: none has a price.")
+	return writeWrapped(w, "  ", "    ", sameGaps)
+}
+
+const sameGaps = "Totals are without the same items as that of the job: they have no price."
+
+// anyGaps reports whether totals shown beside each other leave something out.
+func anyGaps(b PricedBill) bool {
+	return slices.ContainsFunc(b.Instead, func(in fill.Instead) bool { return in.Compared && len(in.Estimate.Unpriced) > 0 })
 }
 
 const notAllPriced = "not all priced"

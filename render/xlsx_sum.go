@@ -102,6 +102,9 @@ func (x *workbook) insteadSheet() {
 	x.style(sheetInstead, "A", "B", 1, styleHead)
 	x.style(sheetInstead, "C", "D", 1, styleHeadRight)
 	x.style(sheetInstead, "E", "E", 1, styleHeadAside)
+	if anyGaps(x.bill) {
+		x.put(sheetInstead, "A", len(x.bill.Instead)+3, sameGaps)
+	}
 	for i, in := range x.bill.Instead {
 		row := i + 2
 		x.put(sheetInstead, "A", row, in.What)

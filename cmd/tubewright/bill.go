@@ -41,7 +41,10 @@ The price list is CSV: item,unit,price,minutes (and note). The item is named as
 in the bill; a single may leave out its colour. The unit says what the price
 buys: each, 100, 1000, m, 100 m, ft, 100 ft, length, reel. Minutes are for one
 piece or metre, or say what they are for: 4.5 h per 100 ft. An empty price or
-time is not given.
+time is not given. Lines that the job does not need are passed over; one that is
+nearly the name of an item without a price is named beside it.
+
+A run that cannot be made as drawn is named, with how it was counted.
 
 Sundries, overhead, profit and the labour rate are nothing unless the job
 (estimate: {labour rate: 38, sundries: 5 %}) or a flag says so; a flag wins.
