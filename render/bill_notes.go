@@ -8,6 +8,8 @@ import (
 	"tubewright/route"
 )
 
+const countedByLength = "counted by its metres and the allowance for waste, joints by the stock length, supports leg by leg"
+
 // unmadeNotes names the runs that cannot be made as drawn, why, and how their
 // material was counted for all that.
 func unmadeNotes(j *route.Job) []string {
@@ -21,7 +23,7 @@ func unmadeNotes(j *route.Job) []string {
 		for k, l := range s.Lacks {
 			why[k] = lackText(l)
 		}
-		how := "counted by its metres and the allowance for waste, joints by the stock length, supports leg by leg"
+		how := countedByLength
 		if j.Cuttable(i) {
 			how = "counted by its pieces, which are on the cut list"
 		}
@@ -36,8 +38,10 @@ func writeUnmade(w io.Writer, j *route.Job) {
 	if len(notes) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "\nCANNOT BE MADE AS DRAWN: %s; the quantities of such runs may change with the drawing\n", counted(len(notes), "run", "runs"))
+	fmt.Fprintf(w, "\n")
+	head := fmt.Sprintf("CANNOT BE MADE AS DRAWN: %s, each %s, unless another way is said; quantities may change with the drawing", counted(len(notes), "run", "runs"), countedByLength)
+	_ = writeWrapped(w, "", "  ", head) // the buffer keeps every error for Flush
 	for _, n := range notes {
-		_ = writeWrapped(w, "  ", "    ", n) // the buffer keeps every error for Flush
+		_ = writeWrapped(w, "  ", "    ", strings.TrimSuffix(n, "; "+countedByLength))
 	}
 }

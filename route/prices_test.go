@@ -179,3 +179,27 @@ func TestNearestName(t *testing.T) {
 		}
 	}
 }
+
+// A line that is nearly an unpriced item, or unpaid work, is named beside it; one
+// that the job does not need is passed over.
+func TestNearMissIsNamed(t *testing.T) {
+	j, err := route.Parse("j.yaml", []byte("job: j\nruns: {A: {in: steel conduit 20, length: 3 m, bends: 1}}\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := j.Price(prices(t, "steel conduit 20mm,length,11,2", "bend steel conduit 20 formed,each,,8", "widget,each,1,1", "\"flat bend, steel trunking 50x50\",each,1,1"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Join(append(e.Unpriced, e.Untimed...), "\n")
+	for _, want := range []string{`steel conduit 20 mm (line 2 of `, `has "steel conduit 20mm")`, `bend formed, steel conduit 20 mm (line 3 of `} {
+		if !strings.Contains(all, want) {
+			t.Errorf("lacks %q:\n%s", want, all)
+		}
+	}
+	for _, not := range []string{"widget", "trunking"} {
+		if strings.Contains(all, not) {
+			t.Errorf("names %q:\n%s", not, all)
+		}
+	}
+}
