@@ -1,7 +1,6 @@
 package render
 
 import (
-	"encoding/csv"
 	"fmt"
 	"io"
 	"slices"
@@ -41,12 +40,16 @@ func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 	if err := t.write(w, ""); err != nil {
 		return err
 	}
+	writeUnmade(w, j)
 	fmt.Fprintf(w, "\nhow it was counted\n")
 	for i, r := range rules {
 		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)
 	}
 	fmt.Fprintln(w)
 	_ = writeWrapped(w, "", "  ", wasteLine(j, items))
+	if hand := handLine(items); hand != "" {
+		_ = writeWrapped(w, "", "  ", hand)
+	}
 	_ = writeWrapped(w, "", "  ", "not counted: "+notCounted(items))
 	return nil
 }
@@ -71,6 +74,21 @@ func wasteLine(j *route.Job, items []route.Item) string {
 		text += fmt.Sprintf("; %s %s %% allowed", what, percent(j.Allow.ConduitWaste.V))
 	}
 	return text
+}
+
+// handLine says what offcuts at hand cover: gross, which is bought, may be less
+// than net by them.
+func handLine(items []route.Item) string {
+	var parts []string
+	for _, it := range items {
+		if it.AtHand > 0 {
+			parts = append(parts, fmt.Sprintf("%s m of %s", units.Format(it.AtHand), it.Name))
+		}
+	}
+	if parts == nil {
+		return ""
+	}
+	return "offcuts at hand cut up first, not bought, so that gross may be less than net: " + strings.Join(parts, "; ")
 }
 
 // notCounted names what a bill leaves out.
@@ -105,58 +123,6 @@ func runList(runs []string) string {
 	return strings.Join(runs, " ")
 }
 
-// WriteBillCSV writes the bill for a spreadsheet: with a byte order mark, so
-// that it shows ² and ⌀, and no cell that a spreadsheet would take for a
-// formula.
-func WriteBillCSV(to io.Writer, items []route.Item) error {
-	if _, err := io.WriteString(to, "\ufeff"); err != nil {
-		return err
-	}
-	w := csv.NewWriter(to)
-	w.UseCRLF = true
-	rows := [][]string{billHead()}
-	for _, it := range items {
-		rows = append(rows, billCells(it))
-	}
-	for _, r := range rows {
-		if err := w.Write(unformula(r)); err != nil {
-			return err
-		}
-	}
-	w.Flush()
-	return w.Error()
-}
-
-func billHead() []string {
-	return []string{"group", "item", "net", "gross", "unit", "to order", "waste %", "runs", "counting"}
-}
-
-func billCells(it route.Item) []string {
-	return []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, wasteCell(it), strings.Join(it.Runs, " "), it.Rule}
-}
-
-// wasteCell is the allowance of an item, or what its cut list loses; the
-// counting rule says which.
-func wasteCell(it route.Item) string {
-	switch {
-	case it.Cut:
-		return units.Format(round3(it.Lost * 100))
-	case it.Pack > 0:
-		return percent(it.Waste)
-	}
-	return ""
-}
-
-// unformula keeps a spreadsheet from taking a cell for a formula.
-func unformula(cells []string) []string {
-	for i, cell := range cells {
-		if cell != "" && strings.ContainsRune("=+-@\t", rune(cell[0])) {
-			cells[i] = "'" + cell
-		}
-	}
-	return cells
-}
-
 // BillRows is what there is to buy, as it stands on a diagram.
 func BillRows(items []route.Item) []BillRow {
 	out := make([]BillRow, 0, len(items))
@@ -165,7 +131,7 @@ func BillRows(items []route.Item) []BillRow {
 			continue
 		}
 		row := BillRow{it.Name, it.Order}
-		if it.Pack > 0 {
+		if it.Packs > 0 {
 			row.Quantity = fmt.Sprintf("%.0f × %s m", it.Packs, units.Format(it.Pack))
 		}
 		out = append(out, row)

@@ -2,9 +2,9 @@ package render
 
 import (
 	"bufio"
-	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -55,12 +55,12 @@ func priceTable(w io.Writer, e *route.Estimate) error {
 		in = "amounts in " + e.Terms.Currency
 	}
 	fmt.Fprintf(w, "\nPRICES, %s\n", in)
-	t := columns{head: []string{"item", "quantity", "price", "for", "amount", "min each", "hours"},
-		right: []bool{false, true, true, false, true, true, true}, most: []int{44}}
+	t := columns{head: []string{"item", "quantity", "price", "for", "amount", "min each", "times", "hours"},
+		right: []bool{false, true, true, false, true, true, true, true}, most: []int{36}}
 	group := 0
 	for i, l := range e.Lines {
 		if i == 0 || e.Lines[i-1].Group != l.Group {
-			t.add(strings.ToUpper(l.Group), "", "", "", "", "", "")
+			t.add(strings.ToUpper(l.Group), "", "", "", "", "", "", "")
 		}
 		t.add(priceCells(&l)...)
 		if i+1 == len(e.Lines) || e.Lines[i+1].Group != l.Group {
@@ -74,18 +74,18 @@ func priceTable(w io.Writer, e *route.Estimate) error {
 
 // totalCells are a group's total; what is not known is not nothing.
 func totalCells(g route.GroupTotal) []string {
-	cells := []string{"  total " + g.Group, "", "", "", nonePriced, "", "–"}
+	cells := []string{"  total " + g.Group, "", "", "", nonePriced, "", "", "–"}
 	if g.Priced {
 		cells[4] = money(g.Cost)
 	}
 	if g.Timed {
-		cells[6] = hours(g.Hours)
+		cells[7] = hours(g.Hours)
 	}
 	return cells
 }
 
 func priceCells(l *route.PricedItem) []string {
-	cells := []string{"  " + l.Name, "", "–", "", "–", "–", "–"}
+	cells := []string{"  " + l.Name, "", "–", "", "–", "–", "", "–"}
 	switch {
 	case l.Priced:
 		cells[1], cells[2], cells[3], cells[4] = quantityText(l.Quantity), money(l.Price.Price.V), l.Price.Per.Text, money(l.Cost)
@@ -93,9 +93,18 @@ func priceCells(l *route.PricedItem) []string {
 		cells[4] = "no price"
 	}
 	if l.Timed {
-		cells[5], cells[6] = units.Format(round3(l.Minutes)), hours(l.Hours)
+		cells[5], cells[6], cells[7] = units.Format(round3(l.Minutes)), timedText(l), hours(l.Hours)
 	}
 	return cells
+}
+
+// timedText is the quantity that the minutes are for, which is net: what waste
+// adds is not worked.
+func timedText(l *route.PricedItem) string {
+	if l.Unit == "m" {
+		return quantityText(l.Net) + " m"
+	}
+	return quantityText(l.Net)
 }
 
 func round3(v float64) float64 { return float64(int64(v*1000+0.5)) / 1000 }
@@ -121,11 +130,15 @@ func buildUp(w io.Writer, e *route.Estimate) {
 }
 
 func totalLine(e *route.Estimate) string {
-	text := "total " + strings.TrimSpace(e.Terms.Currency+" "+money(e.Total)) + ", before tax"
+	return "total " + strings.TrimSpace(e.Terms.Currency+" "+money(e.Total)) + ", before tax" + totalWithout(e)
+}
+
+// totalWithout says what a total leaves out, "" where nothing.
+func totalWithout(e *route.Estimate) string {
 	if n := len(e.Unpriced); n > 0 {
-		text += ", without " + counted(n, "item", "items") + " that " + verb(n) + " no price"
+		return ", without " + counted(n, "item", "items") + " that " + verb(n) + " no price"
 	}
-	return text
+	return ""
 }
 
 func verb(n int) string {
@@ -146,81 +159,81 @@ func counted(n int, one, many string) string {
 func insteadTable(w io.Writer, b PricedBill) error {
 	fmt.Fprintf(w, "\nINSTEAD: the whole job read, checked and counted again\n")
 	t := columns{head: []string{"with", "check", "total", "difference", "changes"}, right: []bool{false, false, true, true}, narrow: 24}
-	for _, in := range b.Instead {
+	for i := range b.Instead {
+		in := &b.Instead[i]
 		total, difference := "–", "–"
-		if in.Estimate != nil {
-			total, difference = money(in.Estimate.Total), "not all priced"
-			if in.Compared {
-				difference = fmt.Sprintf("%+.2f", in.Difference)
-			}
+		if in.Compared {
+			total, difference = money(in.Estimate.Total), fmt.Sprintf("%+.2f", in.Difference)
+		} else if in.Estimate != nil {
+			total = notAllPriced
 		}
-		verdict := "–"
-		if in.Reason == "" {
-			verdict = VerdictWord(in.Verdict)
-		}
-		t.add(in.What, verdict, total, difference, changes(&in))
+		t.add(in.What, insteadVerdict(in), total, difference, changes(b.Estimate, in))
 	}
 	if len(b.Instead) == 0 {
 		t.add("nothing to change", "–", "–", "–", "")
 	}
-	return t.write(w, "  ")
+	if err := t.write(w, "  "); err != nil || !anyGaps(b) {
+		return err
+	}
+	return writeWrapped(w, "  ", "    ", sameGaps)
+}
+
+const sameGaps = "Totals are without the same items as that of the job: they have no price."
+
+// anyGaps reports whether totals shown beside each other leave something out.
+func anyGaps(b PricedBill) bool {
+	return slices.ContainsFunc(b.Instead, func(in fill.Instead) bool { return in.Compared && len(in.Estimate.Unpriced) > 0 })
+}
+
+const notAllPriced = "not all priced"
+
+// insteadVerdict is what check says of a substitution.
+func insteadVerdict(in *fill.Instead) string {
+	if in.Reason != "" {
+		return "–"
+	}
+	return VerdictWord(in.Verdict)
+}
+
+// listed is the first three of a list.
+func listed(list []string) string {
+	if n := len(list); n > 3 {
+		return fmt.Sprintf("%s and %d more", strings.Join(list[:3], "; "), n-3)
+	}
+	return strings.Join(list, "; ")
 }
 
 // changes says in a few words what a substitution does to the checks.
-func changes(in *fill.Instead) string {
+func changes(now *route.Estimate, in *fill.Instead) string {
 	if in.Reason != "" {
 		return in.Reason
 	}
 	var parts []string
-	for _, c := range []struct {
-		word string
-		list []string
-	}{{"then fails: ", in.Fails}, {"no longer fails: ", in.Heals}} {
-		if n := len(c.list); n > 3 {
-			parts = append(parts, fmt.Sprintf("%s%s and %d more", c.word, strings.Join(c.list[:3], "; "), n-3))
-		} else if n > 0 {
-			parts = append(parts, c.word+strings.Join(c.list, "; "))
-		}
+	switch {
+	case len(in.Fails)+len(in.Heals) > 0:
+	case in.Verdict == fill.Fail:
+		parts = append(parts, "the same checks fail as now")
+	default:
+		parts = append(parts, "no check fails, as now")
 	}
-	if parts == nil {
-		return "no check changes its failures"
+	if len(in.Fails) > 0 {
+		parts = append(parts, "then fails: "+listed(in.Fails))
+	}
+	if len(in.Heals) > 0 {
+		parts = append(parts, "no longer fails: "+listed(in.Heals))
+	}
+	if in.Estimate != nil && !in.Compared {
+		parts = append(parts, "no price for: "+listed(moreUnpriced(now, in.Estimate)))
 	}
 	return strings.Join(parts, "; ")
 }
 
-// WriteEstimateCSV writes the priced bill for a spreadsheet: the columns of
-// the bill, then its prices. A price that is not given is an empty cell.
-func WriteEstimateCSV(to io.Writer, e *route.Estimate) error {
-	if _, err := io.WriteString(to, "\ufeff"); err != nil {
-		return err
+// moreUnpriced is what has no price then and has one, or is not needed, now;
+// everything where only the quantities differ.
+func moreUnpriced(now, then *route.Estimate) []string {
+	more := slices.DeleteFunc(slices.Clone(then.Unpriced), func(item string) bool { return slices.Contains(now.Unpriced, item) })
+	if len(more) == 0 {
+		return then.Unpriced
 	}
-	w := csv.NewWriter(to)
-	w.UseCRLF = true
-	rows := [][]string{append(billHead(), "paid for", "price", "price for", "amount", "minutes each", "hours")}
-	for _, l := range e.Lines {
-		rows = append(rows, append(billCells(l.Item), csvPrices(&l)...))
-	}
-	for _, r := range [][2]string{{"material", money(e.Material)}, {"sundries", money(e.Sundries)}, {"labour", money(e.Labour)}, {"overhead", money(e.Overhead)}, {"profit", money(e.Profit)}, {"total", money(e.Total)}} {
-		row := make([]string, len(rows[0]))
-		row[0], row[1], row[len(billHead())+3] = "estimate", r[0], r[1]
-		rows = append(rows, row)
-	}
-	for _, r := range rows {
-		if err := w.Write(unformula(r)); err != nil {
-			return err
-		}
-	}
-	w.Flush()
-	return w.Error()
-}
-
-func csvPrices(l *route.PricedItem) []string {
-	cells := make([]string, 6)
-	if l.Priced {
-		cells[0], cells[1], cells[2], cells[3] = units.Format(l.Quantity), units.Format(l.Price.Price.V), l.Price.Per.Text, money(l.Cost)
-	}
-	if l.Timed {
-		cells[4], cells[5] = units.Format(l.Minutes), units.Format(l.Hours)
-	}
-	return cells
+	return more
 }

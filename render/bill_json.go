@@ -14,6 +14,7 @@ type itemJSON struct {
 	Net      float64    `json:"net"`
 	Gross    float64    `json:"gross"`
 	Order    string     `json:"order"`
+	AtHand   float64    `json:"offcuts_at_hand_m"`     // cut up before new lengths
 	Allowed  *float64   `json:"waste_allowed_percent"` // null where the cut list counts
 	Lost     *float64   `json:"cut_list_lost_percent"`
 	Runs     []string   `json:"runs"`
@@ -28,6 +29,7 @@ type priceJSON struct {
 	For      string   `json:"for"`
 	Amount   *float64 `json:"amount"`
 	Minutes  *float64 `json:"minutes_each"`
+	Times    *float64 `json:"minutes_times"` // the net quantity that they are for
 	Hours    *float64 `json:"hours"`
 }
 
@@ -58,7 +60,7 @@ type insteadJSON struct {
 	Verdict    *string  `json:"verdict"`
 	Fails      []string `json:"then_fails"`
 	Heals      []string `json:"no_longer_fails"`
-	Total      *float64 `json:"total"`
+	Total      *float64 `json:"total"` // null: not all priced, or no price list
 	Difference *float64 `json:"difference"`
 }
 
@@ -66,6 +68,7 @@ type billJSON struct {
 	Job      string        `json:"job"`
 	Items    []itemJSON    `json:"items"`
 	Estimate *estimateJSON `json:"estimate,omitempty"`
+	Unmade   []string      `json:"cannot_be_made_as_drawn"`
 	Instead  []insteadJSON `json:"instead,omitempty"`
 	Cautions []string      `json:"cautions"`
 }
@@ -73,9 +76,9 @@ type billJSON struct {
 // WriteBillJSON writes the bill with the rule behind each item and, with a
 // price list, every amount and the sum; what is not given is null.
 func WriteBillJSON(w io.Writer, b PricedBill) error {
-	out := billJSON{Job: b.Job.Name, Items: []itemJSON{}, Cautions: Cautions}
+	out := billJSON{Job: b.Job.Name, Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Cautions: Cautions}
 	for _, it := range b.Items {
-		one := itemJSON{Group: it.Group, Item: it.Name, Unit: it.Unit, Net: it.Net, Gross: it.Gross, Order: it.Order, Runs: list(it.Runs), Shares: list(it.Shares), Counting: it.Rule}
+		one := itemJSON{Group: it.Group, Item: it.Name, Unit: it.Unit, Net: it.Net, Gross: it.Gross, Order: it.Order, AtHand: it.AtHand, Runs: list(it.Runs), Shares: list(it.Shares), Counting: it.Rule}
 		if it.Cut {
 			one.Lost = number(round3(it.Lost * 100))
 		} else if it.Pack > 0 {
@@ -109,7 +112,7 @@ func pricesJSON(l *route.PricedItem) *priceJSON {
 		p.Quantity, p.Price, p.For, p.Amount = number(l.Quantity), number(l.Price.Price.V), l.Price.Per.Text, number(l.Cost)
 	}
 	if l.Timed {
-		p.Minutes, p.Hours = number(l.Minutes), number(l.Hours)
+		p.Minutes, p.Times, p.Hours = number(l.Minutes), number(l.Net), number(l.Hours)
 	}
 	return p
 }
@@ -136,11 +139,8 @@ func insteadOf(in *fill.Instead) insteadJSON {
 		v := in.Verdict.String()
 		out.Verdict = &v
 	}
-	if in.Estimate != nil {
-		out.Total = number(in.Estimate.Total)
-		if in.Compared {
-			out.Difference = number(in.Difference)
-		}
+	if in.Compared {
+		out.Total, out.Difference = number(in.Estimate.Total), number(in.Difference)
 	}
 	return out
 }

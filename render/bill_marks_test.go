@@ -231,8 +231,7 @@ func recount(t *rapid.T, bill map[string]route.Item, c counts, in string, metres
 		want["expansion coupler"+suffix] = ends("expansion coupler") / 2
 		running := ends("running coupler") // the end of the other piece says how long its thread is
 		want["running coupler with locknut"+suffix] = running
-		want["coupler"+suffix] = c.loops[in]/2 - ends("expansion coupler")/2 - running
-		want["coupler for entry, steel conduit 20 mm"] = c.ends["steel conduit 20/coupler and male bush"]
+		want["coupler"+suffix] = c.loops[in]/2 - ends("expansion coupler")/2 - running + ends("coupler and male bush")
 		want["male brass bush 20 mm"] = c.ends["steel conduit 20/coupler and male bush"]
 		want["adaptor with lock-ring, plastic conduit 20 mm"] = c.ends["plastic conduit 20/adaptor"]
 	default:

@@ -116,7 +116,7 @@ func textAmounts(t *testing.T, b render.PricedBill) (a amounts) {
 
 func csvAmounts(t *testing.T, b render.PricedBill) (a amounts) {
 	var buf bytes.Buffer
-	if err := render.WriteEstimateCSV(&buf, b.Estimate); err != nil {
+	if err := render.WriteBillCSV(&buf, b); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(bytes.NewReader(bytes.TrimPrefix(buf.Bytes(), []byte("\ufeff")))).ReadAll()
@@ -130,12 +130,12 @@ func csvAmounts(t *testing.T, b render.PricedBill) (a amounts) {
 		}
 	}
 	for _, r := range rows[1:] {
-		if r[0] != "estimate" {
+		if r[9] != "" { // an item: it has a rule of counting
 			a.lines = append(a.lines, r[amount])
 			continue
 		}
 		for i, name := range sumNames {
-			if r[1] == name {
+			if r[0] == "estimate" && strings.Split(r[1], ",")[0] == name {
 				a.sums[i] = r[amount]
 			}
 		}

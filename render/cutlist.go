@@ -65,8 +65,8 @@ func listFacts(l *route.CutList) []string {
 		word = "proved the fewest"
 	}
 	facts := []string{fmt.Sprintf("new lengths of %d mm: %d used; no plan does with fewer than %d: %s", l.Stock.Length, p.New, p.Bound, word)}
-	if n := len(p.Bars) - p.New; n > 0 {
-		facts = append(facts, fmt.Sprintf("offcuts at hand: %d used of %d", n, len(l.Stock.Offcuts)))
+	if n := len(l.Stock.Offcuts); n > 0 {
+		facts = append(facts, fmt.Sprintf("offcuts at hand, cut first: %d used of %d", len(p.Bars)-p.New, n))
 	}
 	return append(facts, fmt.Sprintf("saw cut %d mm; offcuts from %d mm are kept", l.Stock.Kerf, l.Stock.Useful))
 }

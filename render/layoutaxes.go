@@ -28,6 +28,9 @@ type tick struct {
 	text      string
 }
 
+// ladderMM is the room that the heights take.
+const ladderMM = 15.0
+
 // onTheWall is how far out a place may be and still be measured along the wall.
 const onTheWall = 0.25 // m
 
@@ -43,7 +46,11 @@ func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Po
 		up[k], along[k] = map[int]float64{}, map[int]float64{}
 	}
 	for _, r := range p.runs {
-		out[r.fold].include(r.xy, r.halfMM)
+		out[r.fold].include(r.xy)
+		if r.halfMM > 0 { // its sides reach farther, at a sharp corner much farther
+			out[r.fold].include(beside(r.xy, r.halfMM))
+			out[r.fold].include(beside(r.xy, -r.halfMM))
+		}
 	}
 	for _, pl := range p.places {
 		if q := w.job.Places[pl.place].Point; math.Abs(q.Y) <= onTheWall {
@@ -53,10 +60,17 @@ func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Po
 	}
 	for k := range out {
 		a := &out[k]
-		a.x0, a.x1 = max(a.x0-8, area.x0+15), min(a.x1+8, area.x1-8)
+		left := a.x0
+		a.x0, a.x1 = max(left-8, area.x0+ladderMM), min(a.x1+8, area.x1-8)
+		ladder := a.x0 <= left // else the heights would lie on the runs
+		if !ladder {
+			a.x0 = max(left-8, area.x0+2)
+		}
 		a.ladderX = a.x0 - 2
 		delete(up[k], 0) // the floor itself
-		a.heights = ticks(up[k], max(area.y0+3, a.topY-f.gapMM/2), a.floorY-3)
+		if ladder {
+			a.heights = ticks(up[k], max(area.y0+3, a.topY-f.gapMM/2), a.floorY-3)
+		}
 		onSheet := a.datumX >= a.x0 && a.datumX <= a.x1
 		if w.parts == 1 && onSheet {
 			along[k][0] = a.datumX
@@ -71,11 +85,11 @@ func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Po
 	return out
 }
 
-// include widens the axes to a run, so wide to each side of its line.
-func (a *pictureAxes) include(xy []float64, halfMM float64) {
+// include widens the axes to a line.
+func (a *pictureAxes) include(xy []float64) {
 	for i := 0; i < len(xy); i += 2 {
-		a.x0, a.x1 = min(a.x0, xy[i]-halfMM), max(a.x1, xy[i]+halfMM)
-		a.topY, a.figuresY = min(a.topY, xy[i+1]-halfMM), max(a.figuresY, xy[i+1]+halfMM)
+		a.x0, a.x1 = min(a.x0, xy[i]), max(a.x1, xy[i])
+		a.topY, a.figuresY = min(a.topY, xy[i+1]), max(a.figuresY, xy[i+1])
 	}
 }
 

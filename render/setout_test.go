@@ -196,7 +196,7 @@ func TestCutText(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	for _, want := range []string{"offcut 2", "offcuts at hand: 2 used of 2", "saw cut 3 mm", "proved the fewest", "share lost: waste = 100 × W / cut up"} {
+	for _, want := range []string{"offcut 2", "offcuts at hand, cut first: 2 used of 2", "saw cut 3 mm", "proved the fewest", "share lost: waste = 100 × W / cut up"} {
 		if !strings.Contains(page.String(), want) {
 			t.Errorf("no %q in\n%s", want, page.String())
 		}

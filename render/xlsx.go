@@ -3,6 +3,7 @@ package render
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"tubewright/route"
@@ -59,8 +60,12 @@ func (x *workbook) put(sheet, column string, row int, v any) {
 	s.set(c, row, was)
 }
 
-// formula is the text of a formula, without its =.
-type formula string
+// formula is a formula, without its =, and what it comes to, for programs that
+// show a workbook without working it out: a float64 or a text.
+type formula struct {
+	text  string
+	comes any
+}
 
 func (x *workbook) style(sheet, from, to string, row int, style cellStyle) {
 	s := x.sheet(sheet)
@@ -75,8 +80,8 @@ var billColumns = []struct {
 	head  string
 	width float64
 	style cellStyle
-}{{"item", 46, styleHead}, {"unit", 6, styleHead}, {"net", 9, styleHeadRight}, {"over net", 8, styleHeadRight}, {"gross", 9, styleHeadRight}, {"length or reel, m", 9, styleHeadRight}, {"paid for", 9, styleHeadRight}, {"price for", 9, styleHeadAside}, {"of these", 9, styleHeadRight},
-	{"price", 10, styleHeadRight}, {"amount", 11, styleHeadRight}, {"minutes each", 9, styleHeadRight}, {"hours", 9, styleHeadRight}, {"runs", 30, styleHeadAside}, {"counting rule (sheet Notes)", 10, styleHeadRight}}
+}{{"item", 46, styleHead}, {"unit", 6, styleHead}, {"net", 9, styleHeadRight}, {"over net", 11, styleHeadRight}, {"gross", 9, styleHeadRight}, {"length or reel, m", 9, styleHeadRight}, {"paid for", 9, styleHeadRight}, {"price for", 9, styleHeadAside}, {"of these", 9, styleHeadRight},
+	{"price", 10, styleHeadRight}, {"amount", 11, styleHeadRight}, {"minutes each, times net", 9, styleHeadRight}, {"hours", 9, styleHeadRight}, {"runs", 30, styleHeadAside}, {"counting rule (sheet Notes)", 10, styleHeadRight}, {"offcuts at hand, m", 10, styleHeadRight}}
 
 // headRow is the row of the column heads.
 const headRow = 4
@@ -84,6 +89,10 @@ const headRow = 4
 func (x *workbook) billSheet() {
 	x.put(sheetBill, "A", 1, strings.Trim(x.bill.Job.Name+", "+x.bill.Job.Date, ", "))
 	x.put(sheetBill, "A", 2, Cautions[0])
+	if n := len(unmadeNotes(x.bill.Job)); n > 0 {
+		x.put(sheetBill, "A", 3, counted(n, "run", "runs")+" cannot be made as drawn: sheet Notes")
+		x.style(sheetBill, "A", "A", 3, styleGroup)
+	}
 	x.style(sheetBill, "A", "A", 1, styleGroup)
 	for i, c := range billColumns {
 		name := string(rune('A' + i))
@@ -134,7 +143,11 @@ func (x *workbook) billRow(row, i, rule int) {
 	if l := x.priced(i); l != nil && l.Timed {
 		put("L", l.Minutes)
 	}
-	put("M", formula(fmt.Sprintf(`IF(ISBLANK(L%d),"",ROUND(C%d*L%d/60,2))`, row, row, row)))
+	var worked any = ""
+	if l := x.priced(i); l != nil && l.Timed {
+		worked = l.Hours
+	}
+	put("M", formula{fmt.Sprintf(`IF(ISBLANK(L%d),"",ROUND(C%d*L%d/60,2))`, row, row, row), worked})
 }
 
 // gross writes the waste and what is bought with it: the allowance added, or
@@ -143,15 +156,23 @@ func (x *workbook) gross(row int, it route.Item) {
 	if it.Pack > 0 {
 		x.put(sheetBill, "F", row, it.Pack)
 	}
+	if it.AtHand > 0 {
+		x.put(sheetBill, "P", row, it.AtHand)
+		x.style(sheetBill, "P", "P", row, styleAmount)
+	}
 	if it.Cut {
-		x.put(sheetBill, "D", row, formula(fmt.Sprintf("ROUND(E%d/C%d-1,6)", row, row)))
-		x.put(sheetBill, "E", row, formula(fmt.Sprintf("ROUND(%.0f*F%d,6)", it.Packs, row)))
+		var over any = "" // less than net is bought where offcuts or bends make up for it
+		if it.Gross >= it.Net {
+			over = math.Round(it.Waste*1e6) / 1e6
+		}
+		x.put(sheetBill, "D", row, formula{fmt.Sprintf(`IF(E%d<C%d,"",ROUND(E%d/C%d-1,6))`, row, row, row, row), over})
+		x.put(sheetBill, "E", row, formula{fmt.Sprintf("ROUND(%.0f*F%d,6)", it.Packs, row), it.Gross})
 		return
 	}
 	if it.Waste > 0 {
 		x.put(sheetBill, "D", row, it.Waste)
 	}
-	x.put(sheetBill, "E", row, formula(fmt.Sprintf("ROUND(C%d*(1+D%d),6)", row, row)))
+	x.put(sheetBill, "E", row, formula{fmt.Sprintf("ROUND(C%d*(1+D%d),6)", row, row), it.Gross})
 }
 
 // priced is the line of the estimate, nil without one.
@@ -171,19 +192,21 @@ func (x *workbook) priceCells(row int, it route.Item, l *route.PricedItem) {
 	case it.Unit == "m":
 		per = route.Per{Text: "m", Count: 1, Of: route.PerMetre}
 	}
-	var paid any = formula(fmt.Sprintf("E%d", row))
+	var paid any = formula{fmt.Sprintf("E%d", row), it.Gross}
 	if it.Cut && per.Of == route.PerLength {
 		paid = it.Packs
-	} else if per.Of == route.PerLength || per.Of == route.PerReel {
-		paid = formula(fmt.Sprintf("ROUNDUP(ROUND(E%d/F%d,9),0)", row, row))
+	} else if it.Pack > 0 && (per.Of == route.PerLength || per.Of == route.PerReel) {
+		paid = formula{fmt.Sprintf("ROUNDUP(ROUND(E%d/F%d,9),0)", row, row), it.Packs}
 	}
 	x.put(sheetBill, "G", row, paid)
 	x.put(sheetBill, "H", row, per.Text)
 	x.put(sheetBill, "I", row, per.Count)
+	var amount any = noPrice
 	if l != nil && l.Priced {
 		x.put(sheetBill, "J", row, l.Price.Price.V)
+		amount = l.Cost
 	}
-	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(ISBLANK(J%d),"%s",ROUND(G%d/I%d*J%d,2))`, row, noPrice, row, row, row)))
+	x.put(sheetBill, "K", row, formula{fmt.Sprintf(`IF(ISBLANK(J%d),"%s",ROUND(G%d/I%d*J%d,2))`, row, noPrice, row, row, row), amount})
 }
 
 const (
@@ -194,9 +217,18 @@ const (
 func (x *workbook) groupTotal(row, first int, group string) {
 	x.put(sheetBill, "A", row, "total "+group)
 	cells := func(c string) string { return fmt.Sprintf("%s%d:%s%d", c, first, c, row-1) }
-	x.put(sheetBill, "K", row, formula(fmt.Sprintf(`IF(COUNT(%s)=0,"%s",SUM(%s))`, cells("K"), nonePriced, cells("K"))))
-	x.put(sheetBill, "M", row, formula(fmt.Sprintf(`IF(COUNT(%s)=0,"",SUM(%s))`, cells("M"), cells("M"))))
-	x.style(sheetBill, "A", "O", row, styleTotal)
+	var amount, worked any = nonePriced, ""
+	if e := x.bill.Estimate; e != nil {
+		if g := e.Groups[len(x.totals)]; g.Priced {
+			amount = g.Cost
+		}
+		if g := e.Groups[len(x.totals)]; g.Timed {
+			worked = g.Hours
+		}
+	}
+	x.put(sheetBill, "K", row, formula{fmt.Sprintf(`IF(COUNT(%s)=0,"%s",SUM(%s))`, cells("K"), nonePriced, cells("K")), amount})
+	x.put(sheetBill, "M", row, formula{fmt.Sprintf(`IF(COUNT(%s)=0,"",SUM(%s))`, cells("M"), cells("M")), worked})
+	x.style(sheetBill, "A", "P", row, styleTotal)
 	x.totals = append(x.totals, row)
 }
 

@@ -143,7 +143,13 @@ func (c cell) write(b *bytes.Buffer, at string) {
 	case nil:
 		b.WriteString(`/>`)
 	case formula:
-		b.WriteString(`><f>` + escaped(string(v)) + `</f></c>`)
+		text, isText := v.comes.(string)
+		if isText {
+			b.WriteString(` t="str"`)
+		} else {
+			text = strconv.FormatFloat(v.comes.(float64), 'g', -1, 64)
+		}
+		b.WriteString(`><f>` + escaped(v.text) + `</f><v>` + escaped(text) + `</v></c>`)
 	case string:
 		b.WriteString(` t="inlineStr"><is><t xml:space="preserve">` + escaped(v) + `</t></is></c>`)
 	case float64:
@@ -162,7 +168,7 @@ func escaped(s string) string {
 }
 
 // writeWorkbook writes the sheets as a workbook that works its formulas out
-// when it is opened.
+// when it is opened; what they come to stands beside them all the same.
 func writeWorkbook(to io.Writer, title string, sheets []*worksheet) error {
 	const kind = "application/vnd.openxmlformats-officedocument.spreadsheetml."
 	const ns = "http://schemas.openxmlformats.org/"

@@ -40,38 +40,53 @@ type sumRow struct {
 
 // sumRows are rows 2 to 14 of the sheet; the formulas name each other by row.
 func (x *workbook) sumRows(t route.Terms) []sumRow {
-	high, add := 0.0, 0.0
-	if e := x.bill.Estimate; e != nil {
-		high, add = e.HighHours, e.HighAddition
+	e := x.bill.Estimate
+	if e == nil {
+		e = &route.Estimate{}
 	}
+	high, add := e.HighHours, e.HighAddition
 	return []sumRow{
-		{"material", x.overGroups("K"), styleAmount},
-		{"hours", x.overGroups("M"), styleAmount},
+		{"material", x.overGroups("K", e.Material), styleAmount},
+		{"hours", x.overGroups("M", e.Hours), styleAmount},
 		{"hours of high work among them", *number(high), styleAmount},
 		{"addition to the hours of high work (a United States figure)", add, stylePercent},
 		{"labour rate, an hour", t.Rate.V, styleAmount},
-		{"labour", formula("ROUND(ROUND(B3+B4*B5,2)*B6,2)"), styleAmount},
+		{"labour", formula{"ROUND(ROUND(B3+B4*B5,2)*B6,2)", e.Labour}, styleAmount},
 		{"sundries, share of material", t.Sundries.V, stylePercent},
-		{"sundries", formula("ROUND(B2*B8,2)"), styleAmount},
+		{"sundries", formula{"ROUND(B2*B8,2)", e.Sundries}, styleAmount},
 		{"overhead, share of material, sundries and labour", t.Overhead.V, stylePercent},
-		{"overhead", formula("ROUND((B2+B9+B7)*B10,2)"), styleAmount},
+		{"overhead", formula{"ROUND((B2+B9+B7)*B10,2)", e.Overhead}, styleAmount},
 		{"profit, share of material, sundries, labour and overhead", t.Profit.V, stylePercent},
-		{"profit", formula("ROUND((B2+B9+B7+B11)*B12,2)"), styleAmount},
-		{"total", formula("ROUND(B2+B9+B7+B11+B13,2)"), styleTotal},
-		{"items without a price, not in the total", formula(fmt.Sprintf(`COUNTIF(%s!K%d:K%d,"%s")`, sheetBill, headRow+1, max(x.last, headRow+1), noPrice)), styleGroup},
+		{"profit", formula{"ROUND((B2+B9+B7+B11)*B12,2)", e.Profit}, styleAmount},
+		{"total", formula{"ROUND(B2+B9+B7+B11+B13,2)", e.Total}, styleTotal},
+		{"items without a price, not in the total", formula{fmt.Sprintf(`COUNTIF(%s!K%d:K%d,"%s")`, sheetBill, headRow+1, max(x.last, headRow+1), noPrice), x.notPriced()}, styleGroup},
 	}
 }
 
+// notPriced is how many lines to buy have no price.
+func (x *workbook) notPriced() float64 {
+	if e := x.bill.Estimate; e != nil {
+		return float64(len(e.Unpriced))
+	}
+	n := 0.0
+	for _, it := range x.bill.Items {
+		if !it.Labour {
+			n++
+		}
+	}
+	return n
+}
+
 // overGroups adds the group totals of a column of the bill.
-func (x *workbook) overGroups(column string) formula {
+func (x *workbook) overGroups(column string, comes float64) formula {
 	cells := make([]string, len(x.totals))
 	for i, row := range x.totals {
 		cells[i] = fmt.Sprintf("%s!%s%d", sheetBill, column, row)
 	}
 	if len(cells) == 0 {
-		return "0"
+		return formula{"0", 0.0}
 	}
-	return formula("SUM(" + strings.Join(cells, ",") + ")")
+	return formula{"SUM(" + strings.Join(cells, ",") + ")", comes}
 }
 
 func (x *workbook) insteadSheet() {
@@ -87,10 +102,13 @@ func (x *workbook) insteadSheet() {
 	x.style(sheetInstead, "A", "B", 1, styleHead)
 	x.style(sheetInstead, "C", "D", 1, styleHeadRight)
 	x.style(sheetInstead, "E", "E", 1, styleHeadAside)
+	if anyGaps(x.bill) {
+		x.put(sheetInstead, "A", len(x.bill.Instead)+3, sameGaps)
+	}
 	for i, in := range x.bill.Instead {
 		row := i + 2
 		x.put(sheetInstead, "A", row, in.What)
-		x.put(sheetInstead, "E", row, changes(&in))
+		x.put(sheetInstead, "E", row, changes(x.bill.Estimate, &in))
 		x.style(sheetInstead, "E", "E", row, styleAside)
 		if in.Reason == "" {
 			x.put(sheetInstead, "B", row, VerdictWord(in.Verdict))
@@ -98,10 +116,10 @@ func (x *workbook) insteadSheet() {
 		if in.Estimate == nil {
 			continue
 		}
-		x.put(sheetInstead, "C", row, in.Estimate.Total)
-		x.put(sheetInstead, "D", row, "not all priced")
+		x.put(sheetInstead, "C", row, notAllPriced)
 		if in.Compared {
-			x.put(sheetInstead, "D", row, formula(fmt.Sprintf("ROUND(C%d-%s!B14,2)", row, sheetSum)))
+			x.put(sheetInstead, "C", row, in.Estimate.Total)
+			x.put(sheetInstead, "D", row, formula{fmt.Sprintf("ROUND(C%d-%s!B14,2)", row, sheetSum), in.Difference})
 		}
 		x.style(sheetInstead, "C", "D", row, styleAmount)
 	}
@@ -125,6 +143,12 @@ func (x *workbook) notesSheet() {
 	}
 	for _, c := range Cautions {
 		note(nil, c)
+	}
+	for _, n := range unmadeNotes(x.bill.Job) {
+		note(nil, "cannot be made as drawn: "+n)
+	}
+	if hand := handLine(x.bill.Items); hand != "" {
+		note(nil, hand)
 	}
 	note(nil, "Formulas are live. A price or time put in on the sheet Bill counts at once; a line without a price says so and is left out of the sums.")
 	done, rules := 0, ruleNumbers(x.bill.Items)

@@ -159,7 +159,7 @@ func computes(t *testing.T, x *excelize.File, sheet, cell string, want float64) 
 func TestBillFilesAreSame(t *testing.T) {
 	for name, write := range map[string]func(io.Writer, render.PricedBill) error{
 		"xlsx": render.WriteBillXLSX,
-		"csv":  func(w io.Writer, b render.PricedBill) error { return render.WriteEstimateCSV(w, b.Estimate) },
+		"csv":  render.WriteBillCSV,
 		"json": render.WriteBillJSON,
 		"text": render.WriteEstimate,
 	} {
@@ -214,4 +214,53 @@ func TestWorkbookWithoutPrices(t *testing.T) {
 	}
 	computes(t, x, "Estimate", "B15", buy-1)
 	computes(t, x, "Bill", "K6", math.Round(b.Items[0].Gross*11.5*100)/100)
+}
+
+// TestFormulasCarryTheirValues reads back what stands beside each formula and
+// holds it to what the library computes: previewers do not calculate.
+func TestFormulasCarryTheirValues(t *testing.T) {
+	for _, job := range []string{"boatstore", "workshop", "clubhouse", "classroom", "existing"} {
+		for _, priced := range []bool{true, false} {
+			b := pricedDemo(t, job)
+			if !priced {
+				b.Estimate, b.Instead = nil, nil
+			}
+			var buf bytes.Buffer
+			if err := render.WriteBillXLSX(&buf, b); err != nil {
+				t.Fatal(err)
+			}
+			x, err := excelize.OpenReader(&buf)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n := heldToTheirValues(t, x); n < 3*len(b.Items) {
+				t.Errorf("%s: only %d formulas", job, n)
+			}
+			x.Close()
+		}
+	}
+}
+
+func heldToTheirValues(t *testing.T, x *excelize.File) (formulas int) {
+	t.Helper()
+	for _, sheet := range x.GetSheetList() {
+		for row := 1; row < 150; row++ {
+			for c := 'A'; c <= 'P'; c++ {
+				cell := string(c) + strconv.Itoa(row)
+				if f, _ := x.GetCellFormula(sheet, cell); f == "" {
+					continue
+				}
+				formulas++
+				raw := excelize.Options{RawCellValue: true}
+				stored, _ := x.GetCellValue(sheet, cell, raw)
+				computed, err := x.CalcCellValue(sheet, cell, raw)
+				a, errA := strconv.ParseFloat(stored, 64)
+				b, errB := strconv.ParseFloat(computed, 64)
+				if err != nil || (errA == nil) != (errB == nil) || errA != nil && stored != computed || math.Abs(a-b) > 1.5e-6 { // metres to the sixth place, where a half may be rounded either way
+					t.Errorf("%s!%s holds %q, computes to %q (%v)", sheet, cell, stored, computed, err)
+				}
+			}
+		}
+	}
+	return formulas
 }

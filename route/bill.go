@@ -22,6 +22,7 @@ type Item struct {
 	Packs  float64   // whole lengths or reels to order
 	Order  string    // what to buy: "3 lengths of 3.75 m"
 	Cut    bool      // Packs are those of the cut list
+	AtHand float64   // metres of offcuts at hand that the cut list cuts up before new lengths
 	Lost   float64   // share of what is cut up that is lost, by the cut list
 	Labour bool      // work only, nothing to buy
 	Runs   []string  // none for what is of the board
@@ -334,6 +335,9 @@ func (t *takeoff) order(it *Item, run int) {
 		many = one
 	}
 	it.Order = fmt.Sprintf("%.0f %s of %s m", it.Packs, many, units.Format(it.Pack))
+	if it.AtHand > 0 && it.Packs == 0 {
+		it.Order = "none: offcuts at hand do"
+	}
 }
 
 // round6 takes off what adding up leaves past the sixth place.

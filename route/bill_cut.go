@@ -16,6 +16,7 @@ type lengthsCut struct {
 	lengths int          // of the cut list, after the offcuts at hand
 	lostMM  int          // in cutting them
 	drawnMM int          // lengths and offcuts cut up
+	handMM  int          // of them offcuts
 	others  units.Metres // runs without pieces
 	left    []string     // their names
 }
@@ -31,7 +32,7 @@ func (j *Job) cutLengths() map[factors.Enclosure]*lengthsCut {
 	out := map[factors.Enclosure]*lengthsCut{}
 	for i := range lists {
 		p := &lists[i].Plan
-		out[lists[i].Enclosure] = &lengthsCut{lengths: p.New, lostMM: p.Waste, drawnMM: p.Drawn}
+		out[lists[i].Enclosure] = &lengthsCut{lengths: p.New, lostMM: p.Waste, drawnMM: p.Drawn, handMM: p.Drawn - p.New*lists[i].Stock.Length}
 	}
 	for i := range j.Runs {
 		r := &j.Runs[i]
@@ -43,21 +44,26 @@ func (j *Job) cutLengths() map[factors.Enclosure]*lengthsCut {
 	return out
 }
 
-// madeRuns marks the runs that are drawn and whose pieces can all be cut from
-// a stock length.
+// madeRuns marks the runs whose pieces are cut by the list.
 func (j *Job) madeRuns() []bool {
 	made := make([]bool, len(j.Runs))
 	for i := range j.Runs {
-		if !j.Runs[i].Drawn {
-			continue
-		}
-		s := j.SetOut(nil, i)
-		stock := float64(j.StockLength(j.Runs[i].Enc).MM())
-		made[i] = len(s.Pieces) > 0 && !slices.ContainsFunc(s.Pieces, func(p TubePiece) bool {
-			return p.Long() > stock+1e-6 || math.Round(p.Long()) < 1
-		})
+		made[i] = j.Cuttable(i)
 	}
 	return made
+}
+
+// Cuttable reports whether a run is drawn and its pieces can all be cut from a
+// stock length: then the bill orders it by the cut list.
+func (j *Job) Cuttable(run int) bool {
+	if !j.Runs[run].Drawn {
+		return false
+	}
+	s := j.SetOut(nil, run)
+	stock := float64(j.StockLength(j.Runs[run].Enc).MM())
+	return len(s.Pieces) > 0 && !slices.ContainsFunc(s.Pieces, func(p TubePiece) bool {
+		return p.Long() > stock+1e-6 || math.Round(p.Long()) < 1
+	})
 }
 
 // lengthRule says how the lengths of an enclosure are found.
@@ -77,7 +83,8 @@ func (t *takeoff) orderCut(it *Item, c *lengthsCut) {
 	it.Cut = true
 	it.Packs = float64(c.lengths) + math.Ceil(float64(c.others)*(1+t.job.Allow.ConduitWaste.V)/it.Pack-1e-9)
 	it.Gross = round6(it.Packs * it.Pack)
-	it.Waste = it.Gross/it.Net - 1
+	it.AtHand = float64(c.handMM) / 1000
+	it.Waste = max(0, it.Gross/it.Net-1)
 	if c.drawnMM > 0 {
 		it.Lost = float64(c.lostMM) / float64(c.drawnMM)
 	}

@@ -4,9 +4,9 @@ package route
 // so.
 const (
 	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths: none of its runs is drawn, or can be made as drawn, so there is no cut list (common practice, no source)"
-	ruleCutLength = "metres along the centre line, corner to corner; gross is whole stock lengths by the cut list (command cut), without an allowance, after the offcuts at hand (arithmetic)"
+	ruleCutLength = "metres along the centre line, corner to corner; gross is whole stock lengths by the cut list (command cut), without an allowance, after the offcuts at hand; it may be less than net where offcuts cover part, or where bends take less tube than their corners (arithmetic)"
 	ruleCutSome   = ruleCutLength + "; but metres and the allowance for waste, in whole lengths, for the runs that are not drawn, or cannot be made as drawn: "
-	ruleCoupler   = "one at each joint of stock lengths within a run, by the set-out where it is drawn, two a steel bend that is bought; steel lengths usually come with one coupler each (common practice, no source)"
+	ruleCoupler   = "one at each joint of stock lengths within a run, by the set-out where it is drawn, two a steel bend that is bought, one where the job names a coupler, and for steel one at each conduit end that takes a male bush; steel lengths usually come with one coupler each (common practice, no source)"
 	ruleRunning   = "one where a steel run screws into the spouts of two boxes that other runs hold as well, so that neither turns (common practice, no source)"
 	ruleExpansion = "plastic conduit on a surface: straight lengths no longer than one coupler takes up (makers' notes, read): 6 m, or less by the temperature range where the job gives it"
 	ruleBox       = "circular conduit box by the number and the directions of the conduits that enter it, where they are drawn; adaptable box where no circular box has spouts that way (common practice, no source)"
@@ -18,6 +18,8 @@ const (
 	ruleDevice    = "one a circuit of a job that describes its board; leave out what is there already (the job's own word)"
 	ruleBlank     = "one for each way without a device and each spare module of the rail (common practice, no source)"
 	ruleBusbar    = "one for the ways behind each main switch or section device, cut to length, ends capped; a link where there is one way (common practice, no source)"
+	ruleTrunkBox  = "one an accessory that stands on trunking alone: box or mounting plate fixed in or on the trunking (common practice, no source)"
+	rulePoles     = "one at each place that the job names as such; a pole for each live conductor on its load side: line, switched line, neutral (the job's own word)"
 	ruleFitting   = "one where the job names the fitting (the job's own word)"
 	ruleBend      = "bends formed in the tube, counted from the path or as given: labour, not an item to buy (geometry)"
 	ruleFold      = "corners of trunking other than 90° and 45°, those of a set, and all where the job says bends: formed: cut out and folded from the length, labour, not an item to buy (common practice, no source)"

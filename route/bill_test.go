@@ -63,6 +63,16 @@ func recount(j *route.Job) map[string]float64 {
 		r := &j.Runs[i]
 		n[r.Enc.String()+" mm"] += float64(r.Length)
 		n["1.5 mm² stranded single, colour not given"] += 2 * float64(r.Length)
+		joints := math.Ceil(float64(r.Length/j.StockLength(r.Enc))-1e-9) - 1
+		if r.Drawn {
+			joints = 0
+			for _, p := range j.SetOut(nil, i).Pieces[1:] {
+				if p.Ends[0] == "coupler" {
+					joints++
+				}
+			}
+		}
+		n["coupler, "+r.Enc.String()+" mm"] += joints
 	}
 	for _, s := range j.Singles {
 		n[s.Cable.String()+" single, "+s.Colour.String()] += float64(s.Length)
@@ -106,7 +116,7 @@ func recountPlace(j *route.Job, place int, n map[string]float64) {
 			n["adaptor with lock-ring, plastic conduit "+size]++
 		} else {
 			n["male brass bush "+size]++
-			n["coupler for entry, steel conduit "+size]++
+			n["coupler, steel conduit "+size]++
 		}
 	}
 }
@@ -273,11 +283,15 @@ func TestFittings(t *testing.T) {
 		"reducer":                  {strings.Replace(box, "}}\n", "}}\n", 1) + run("B", "b", "up 1") + strings.Replace(run("C", "c", "down 1"), "conduit 20", "conduit 25", 1), "reducer, steel conduit 25 to 20 mm"},
 		"captive": {"places: {a: {is: box}, b: {is: box}, c: {is: socket}, d: {is: socket}}\nruns:\n" + run("A", "b", "right 2") + run("C", "c", "left 1") +
 			"  D: {from: b, to: d, in: steel conduit 20, path: right 1}\n", "running coupler with locknut, steel conduit 20 mm"},
-		"expansion":     {"runs:\n  A: {in: plastic conduit 20, length: 13 m}\n", "2 expansion coupler, plastic conduit 20 mm"},
-		"steel grows":   {"runs:\n  A: {in: steel conduit 20, length: 13 m}\n", "0 expansion coupler, steel conduit 20 mm"},
-		"earth tail":    {"places: {d: {is: board}, s: {is: socket}}\nruns:\n  A: {from: d, to: s, in: steel conduit 20, length: 2 m}\ncircuits:\n  c: {device: B20, cable: 4, cpc: conduit, arrangement: radial, points: [s], demand: 9 A}\n", "1 earth tail, box to accessory"},
-		"own conductor": {"places: {d: {is: board}, s: {is: socket}}\nruns:\n  A: {from: d, to: s, in: steel conduit 20, length: 2 m}\ncircuits:\n  c: {device: B20, cable: 4, arrangement: radial, points: [s], demand: 9 A}\n", "0 earth tail, box to accessory"},
-		"made bends":    {"runs:\n  A: {in: steel conduit 20, bends: made, path: \"up 1, right 1\"}\n", "1 normal bend, steel conduit 20 mm"},
+		"expansion":                 {"runs:\n  A: {in: plastic conduit 20, length: 13 m}\n", "2 expansion coupler, plastic conduit 20 mm"},
+		"steel grows":               {"runs:\n  A: {in: steel conduit 20, length: 13 m}\n", "0 expansion coupler, steel conduit 20 mm"},
+		"socket on trunking":        {"places: {a: {is: board}, s: {is: socket, gangs: 2}}\nruns: {A: {from: a, to: s, in: steel trunking 50x50, length: 3 m}}\n", "accessory box for trunking, two-gang, steel trunking 50x50"},
+		"socket amid trunking":      {"places: {a: {is: board}, s: {is: socket}, t: {is: socket}}\nruns: {A: {from: a, to: s, in: plastic trunking 50x50, length: 3 m}, B: {from: s, to: t, in: plastic trunking 50x50, length: 3 m}}\n", "2 accessory box for trunking, one-gang, plastic trunking 50x50"},
+		"socket on conduit as well": {"places: {a: {is: board}, s: {is: socket}}\nruns: {A: {from: a, to: s, in: steel trunking 50x50, length: 3 m}, B: {from: a, to: s, in: steel conduit 20, length: 3 m}}\n", "0 accessory box for trunking, one-gang, steel trunking 50x50"},
+		"coupler of an entry":       {"places: {a: {is: board}, s: {is: socket}}\nruns: {B: {from: a, to: s, in: steel conduit 20, length: 4 m}}\n", "3 coupler, steel conduit 20 mm"},
+		"earth tail":                {"places: {d: {is: board}, s: {is: socket}}\nruns:\n  A: {from: d, to: s, in: steel conduit 20, length: 2 m}\ncircuits:\n  c: {device: B20, cable: 4, cpc: conduit, arrangement: radial, points: [s], demand: 9 A}\n", "1 earth tail, box to accessory"},
+		"own conductor":             {"places: {d: {is: board}, s: {is: socket}}\nruns:\n  A: {from: d, to: s, in: steel conduit 20, length: 2 m}\ncircuits:\n  c: {device: B20, cable: 4, arrangement: radial, points: [s], demand: 9 A}\n", "0 earth tail, box to accessory"},
+		"made bends":                {"runs:\n  A: {in: steel conduit 20, bends: made, path: \"up 1, right 1\"}\n", "1 normal bend, steel conduit 20 mm"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			j, err := route.Parse("f.yaml", []byte("job: f\n"+c.job))

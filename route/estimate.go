@@ -36,7 +36,7 @@ type Estimate struct {
 	Lines    []PricedItem
 	Groups   []GroupTotal
 	Unpriced []string // items to buy without a price, with the nearest line of the list
-	Untimed  []string // items without a time
+	Untimed  []string // items without a time; work with the nearest line of the list
 
 	Material, Sundries, Hours, HighHours, HighAddition, Labour, Overhead, Profit, Total float64
 	Steps                                                                               []sum.Step
@@ -172,14 +172,18 @@ func (l *PricedItem) units() string {
 
 // missing notes what the list does not say about a line.
 func (e *Estimate) missing(l *PricedItem, list *PriceList) {
+	text := l.Name
+	if near := list.Nearest(l.Name); l.Price == nil && near != nil {
+		text += fmt.Sprintf(" (line %d of %s has %q)", near.At.Line, list.File.Name, near.Item)
+	}
 	if !l.Labour && !l.Priced {
-		text := l.Name
-		if near := list.Nearest(l.Name); l.Price == nil && near != nil {
-			text += fmt.Sprintf(" (line %d of %s has %q)", near.At.Line, list.File.Name, near.Item)
-		}
 		e.Unpriced = append(e.Unpriced, text)
 	}
-	if !l.Timed {
+	switch {
+	case l.Timed:
+	case l.Labour: // nowhere else named
+		e.Untimed = append(e.Untimed, text)
+	default:
 		e.Untimed = append(e.Untimed, l.Name)
 	}
 }

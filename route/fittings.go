@@ -24,6 +24,9 @@ func (t *takeoff) place(i int, earthTail bool) {
 	}
 	if len(trunkings) > 0 {
 		t.trunkingPlace(pl, trunkings)
+		if len(conduits) == 0 && pl.Kind.surface() {
+			t.add(groupBoxes, "accessory box for trunking, "+boxGangs(pl)+", "+t.job.Runs[trunkings[0]].Enc.String(), "each", ruleTrunkBox, 1, trunkings...)
+		}
 	}
 	if len(pl.Runs) > 0 {
 		t.accessory(pl, i)
@@ -71,7 +74,7 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 	name := big.String() + " mm"
 	switch {
 	case pl.Kind == Coupler:
-		t.add(groupBoxes, "coupler, "+name, "each", ruleFitting, 1, conduits...)
+		t.add(groupBoxes, "coupler, "+name, "each", ruleCoupler, 1, conduits...)
 		return
 	case pl.Kind == Elbow:
 		t.add(groupBoxes, "solid elbow, "+name, "each", ruleFitting, 1, conduits...)
@@ -127,16 +130,20 @@ func (t *takeoff) box(pl *Place, conduits []int, onTrunking bool) {
 	}
 	switch {
 	case pl.Kind.surface():
-		gangs := "one-gang"
-		if pl.Kind == Socket && pl.Gangs > 1 || pl.Gangs > 3 {
-			gangs = "two-gang"
-		}
-		t.add(groupBoxes, "surface accessory box with knock-outs, "+gangs+", "+material, "each", ruleSurface, 1, conduits...)
+		t.add(groupBoxes, "surface accessory box with knock-outs, "+boxGangs(pl)+", "+material, "each", ruleSurface, 1, conduits...)
 		t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
 	case pl.Kind.round() && !onTrunking:
 		t.add(groupBoxes, "adaptable box with lid, "+material, "each", ruleBox, 1, conduits...)
 		t.add(groupFixings, screwAndPlug, "each", ruleScrew, 4, conduits...)
 	}
+}
+
+// boxGangs is the size of an accessory's box.
+func boxGangs(pl *Place) string {
+	if pl.Kind == Socket && pl.Gangs > 1 || pl.Gangs > 3 {
+		return "two-gang"
+	}
+	return "one-gang"
 }
 
 // entries counts what each conduit end needs where there is no spout.
@@ -151,7 +158,7 @@ func (t *takeoff) entries(conduits []int) {
 			t.add(groupBoxes, "lock-ring "+size, "each", ruleEntry, 2, r)
 			t.add(groupBoxes, "female brass bush "+size, "each", ruleEntry, 1, r)
 		default:
-			t.add(groupBoxes, "coupler for entry, steel conduit "+size, "each", ruleEntry, 1, r)
+			t.add(groupBoxes, "coupler, steel conduit "+size, "each", ruleCoupler, 1, r)
 			t.add(groupBoxes, "male brass bush "+size, "each", ruleEntry, 1, r)
 		}
 	}
@@ -208,7 +215,10 @@ func (t *takeoff) accessory(pl *Place, place int) {
 		name = "socket-outlet"
 	case Switch:
 		name = "plate switch"
-	case Isolator, CookerSwitch, Outlet:
+	case Isolator:
+		t.add(groupAccessory, pl.Kind.String()+t.job.poleText(place), "each", rulePoles, 1, pl.Runs...)
+		return
+	case CookerSwitch, Outlet:
 		t.add(groupAccessory, pl.Kind.String(), "each", ruleAccessory, 1, pl.Runs...)
 		return
 	case Light, EmergencyLight:

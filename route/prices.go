@@ -1,6 +1,7 @@
 package route
 
 import (
+	"slices"
 	"strings"
 
 	"tubewright/factors/source"
@@ -103,32 +104,86 @@ func (l *PriceList) Find(group, item string) *Price {
 	return nil
 }
 
-// Nearest returns the line that looks most like an item and has the same
-// sizes in it, nil where none is close.
+// Nearest returns the line that must mean an item but does not name it as the
+// bill does, nil where none is near: the sizes are the same, what kind of thing
+// it is agrees, and of the shorter name each word is in the longer one, give or
+// take a slip of the pen: male bush 20 for male brass bush 20 mm, but not
+// coupler for expansion coupler.
 //
 // Cost: linear in the list.
 func (l *PriceList) Nearest(item string) *Price {
-	var known []string
+	var best *Price
+	fewest := 3 // words too many or too few
 	for i := range l.Prices {
-		if figures(l.Prices[i].Item) == figures(item) {
-			known = append(known, l.Prices[i].Item)
+		if n, ok := apart(item, l.Prices[i].Item); ok && n < fewest {
+			best, fewest = &l.Prices[i], n
 		}
 	}
-	if near := source.Nearest(item, known); near != "" {
-		return &l.Prices[l.index[plainName(near)]]
+	return best
+}
+
+// apart is how many words one name has more than the other.
+func apart(item, line string) (int, bool) {
+	a, b := nameWords(item), nameWords(line)
+	kind := wordsIn(nameWords(strings.SplitN(item, ",", 2)[0]))
+	x, y := wordsIn(a), wordsIn(b)
+	switch {
+	case !slices.Equal(figuresIn(a), figuresIn(b)), len(kind) == 0, !has(y, kind[len(kind)-1]):
+		return 0, false
+	case !isFigure(a[0]) && !has(y[:1], x[0]): // a cable has its size first and may leave its make out
+		return 0, false
 	}
-	return nil
+	short, long := a, b
+	if len(short) > len(long) {
+		short, long = long, short
+	}
+	for _, w := range short {
+		if !has(long, w) {
+			return 0, false
+		}
+	}
+	return len(long) - len(short), true
+}
+
+// nameWords are the words and sizes of a name; mm goes without saying.
+func nameWords(s string) []string {
+	s = strings.NewReplacer("mm2", " ", "mm²", " ", ",", " ").Replace(strings.ToLower(s))
+	var out []string
+	for _, w := range strings.Fields(s) {
+		if w = strings.TrimSuffix(w, "mm"); w != "" {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+func isFigure(w string) bool { return w[0] >= '0' && w[0] <= '9' }
+
+// figuresIn are the sizes among words: 20 mm is no slip for 25 mm.
+func figuresIn(words []string) []string {
+	return slices.DeleteFunc(slices.Clone(words), func(w string) bool { return !isFigure(w) })
+}
+
+func wordsIn(words []string) []string { return slices.DeleteFunc(slices.Clone(words), isFigure) }
+
+// has reports whether a word is among others, give or take a slip: of a figure
+// or a short word none, of a long one two.
+func has(words []string, word string) bool {
+	return slices.ContainsFunc(words, func(w string) bool {
+		return w == word || !isFigure(w) && !isFigure(word) && slip(w, word)
+	})
+}
+
+func slip(a, b string) bool {
+	most := 0
+	switch letters := min(len(a), len(b)); {
+	case letters > 8:
+		most = 2
+	case letters > 3:
+		most = 1
+	}
+	return source.Slips(a, b, most) <= most
 }
 
 // plainName is a name as it is compared.
 func plainName(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }
-
-// figures are the digits of a name: 20 mm is no slip for 25 mm.
-func figures(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r >= '0' && r <= '9' || r == '.' {
-			return r
-		}
-		return -1
-	}, s)
-}

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -218,6 +219,10 @@ func (p *priceParser) amount(c cell) Given[float64] {
 	}
 	v, rest, err := units.Number(c.text)
 	rest = strings.TrimSpace(rest)
+	if slip := slipOfPrice(c.text); slip != nil {
+		p.complain(c, 0, slip)
+		return Given[float64]{}
+	}
 	switch {
 	case err == nil && rest != "":
 		err = &units.Error{Offset: len(c.text) - len(rest), Len: len(rest), What: quoted(rest) + " after a price", Want: "a number alone; the currency is the job's, what a price buys stands in the column unit"}
@@ -233,6 +238,33 @@ func (p *priceParser) amount(c cell) Given[float64] {
 		return Given[float64]{}
 	}
 	return Given[float64]{v, c.at}
+}
+
+var (
+	signed  = regexp.MustCompile(`^(\p{Sc}) ?(\S.*)$`)
+	grouped = regexp.MustCompile(`^\d{1,3}(,\d{3})+(\.\d+)?$`)
+)
+
+// slipOfPrice names what spreadsheets and invoices put into an amount: a sign of
+// the currency, and commas between thousands. A comma alone, 1,200, may be
+// either and is not guessed.
+func slipOfPrice(text string) *units.Error {
+	if m := signed.FindStringSubmatch(text); m != nil {
+		amount := m[2]
+		if grouped.MatchString(amount) {
+			amount = strings.ReplaceAll(amount, ",", "")
+		}
+		return &units.Error{Len: len(m[1]), What: "a currency sign before the price", Want: "leave the sign out: " + amount}
+	}
+	m := grouped.FindStringSubmatch(text)
+	if m == nil {
+		return nil
+	}
+	want := "leave the comma out: " + strings.ReplaceAll(text, ",", "")
+	if m[2] == "" && strings.Count(text, ",") == 1 {
+		want += "; or, if it marks the decimals, write a point: " + strings.Replace(text, ",", ".", 1)
+	}
+	return &units.Error{Offset: strings.Index(text, ","), Len: 1, What: "a comma inside a number", Want: want}
 }
 
 // mostPrice is beyond any fitting: sums of such prices still keep their cents.

@@ -36,6 +36,10 @@ func TestBadPrices(t *testing.T) {
 		"twice":          {"item,unit,price\nbox,each,2\nBox ,each,3\n", []string{`:3:1: "Box" is priced twice (first priced at line 2)`}},
 		"decimal comma":  {"item,unit,price,minutes\nbox,each,2,50,3\n", []string{":2:15: 5 fields, the first line has 4", "a decimal point"}},
 		"quoted comma":   {"item,unit,price\nbox,each,\"2,50\"\n", []string{":2:12: a comma inside a number", "write a point"}},
+		"thousands":      {"item,unit,price\nbox,each,\"1,200.50\"\n", []string{":2:12: a comma inside a number", "leave the comma out: 1200.50"}},
+		"millions":       {"item,unit,price\nbox,each,\"1,200,500\"\n", []string{":2:12: a comma inside a number", "leave the comma out: 1200500"}},
+		"either comma":   {"item,unit,price\nbox,each,\"1,200\"\n", []string{"leave the comma out: 1200; or, if it marks the decimals, write a point: 1.200"}},
+		"currency sign":  {"item,unit,price\nbox,each,£12.60\nlid,each,€ 3\nbar,each,\"$1,200.50\"\n", []string{":2:10: a currency sign before the price", "leave the sign out: 12.60", ":3:10: a currency sign", "leave the sign out: 3", ":4:11: a currency sign", "leave the sign out: 1200.50"}},
 		"open quote":     {"item,unit,price\nbox 2\" deep,each,2\nlid,each,x\n", []string{":2:6: a quote that does not pair", ":3:10: no number here"}},
 		"letters before": {"item,unit,price\n4 mm² single,rell,2\n", []string{`:2:14: nothing is sold by "rell"`, "did you mean reel?"}},
 		"not UTF-8":      {"item,unit,price\n\xff,each,2\n", []string{"not UTF-8"}},
@@ -145,4 +149,57 @@ func parseFile(path string) (*route.Job, error) {
 		return nil, err
 	}
 	return route.Parse(path, text)
+}
+
+// TestNearestName: a line is near an item where it must mean it; an article of
+// another kind is not, however its name is spelt.
+func TestNearestName(t *testing.T) {
+	for item, lines := range map[string]map[string]bool{
+		"stop end, steel trunking 50x50":           {"flat bend, steel trunking 50x50": false, "stop end steel trunking 50x50": true, "stop-end, steel trunking 50x50": false},
+		"lid fixing, steel trunking 50x50":         {"flat bend, steel trunking 50x50": false, "lid fixings, steel trunking 50x50": true},
+		"tee box, steel conduit 20 mm":             {"set formed, steel conduit 20 mm": false, "bend formed, steel conduit 20 mm": false, "tee box, steel conduit 25 mm": false, "tee box, steel conduit 20mm": true},
+		"solid elbow, steel conduit 20 mm":         {"Y box, steel conduit 20 mm": false, "solid elbow 20": true},
+		"internal bend, steel trunking 50x50":      {"external bend, steel trunking 50x50": false, "internl bend, steel trunking 50x50": true},
+		"male brass bush 20 mm":                    {"female brass bush 20 mm": false, "male bush 20": true},
+		"coupler, steel conduit 20 mm":             {"steel conduit 20 mm": false, "expansion coupler, steel conduit 20 mm": false, "coupler steel conduit 20": true},
+		"expansion coupler, plastic conduit 25 mm": {"coupler, plastic conduit 25 mm": false},
+		"steel conduit 20 mm":                      {"plastic conduit 20 mm": false, "coupler, steel conduit 20 mm": false, "steel conduit 20": true},
+		"2.5 mm² stranded single, brown":           {"2.5 mm2 single": true, "1.5 mm2 single": false, "2.5 mm² twin and earth": false},
+		"plate switch, one-gang, one-way":          {"plate switch, two-gang, one-way": false, "plate switch, one-gang": true},
+		"luminaire":                                {"emergency luminaire": false, "luminare": true},
+	} {
+		for line, near := range lines {
+			list, err := route.ParsePrices("p.csv", []byte("item,unit,price\n\""+line+"\",each,1\n"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := list.Nearest(item) != nil; got != near {
+				t.Errorf("%s for %s: near %t, want %t", line, item, got, near)
+			}
+		}
+	}
+}
+
+// A line that is nearly an unpriced item, or unpaid work, is named beside it; one
+// that the job does not need is passed over.
+func TestNearMissIsNamed(t *testing.T) {
+	j, err := route.Parse("j.yaml", []byte("job: j\nruns: {A: {in: steel conduit 20, length: 3 m, bends: 1}}\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := j.Price(prices(t, "steel conduit 20mm,length,11,2", "bend steel conduit 20 formed,each,,8", "widget,each,1,1", "\"flat bend, steel trunking 50x50\",each,1,1"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Join(append(e.Unpriced, e.Untimed...), "\n")
+	for _, want := range []string{`steel conduit 20 mm (line 2 of `, `has "steel conduit 20mm")`, `bend formed, steel conduit 20 mm (line 3 of `} {
+		if !strings.Contains(all, want) {
+			t.Errorf("lacks %q:\n%s", want, all)
+		}
+	}
+	for _, not := range []string{"widget", "trunking"} {
+		if strings.Contains(all, not) {
+			t.Errorf("names %q:\n%s", not, all)
+		}
+	}
 }

@@ -41,7 +41,10 @@ The price list is CSV: item,unit,price,minutes (and note). The item is named as
 in the bill; a single may leave out its colour. The unit says what the price
 buys: each, 100, 1000, m, 100 m, ft, 100 ft, length, reel. Minutes are for one
 piece or metre, or say what they are for: 4.5 h per 100 ft. An empty price or
-time is not given.
+time is not given. Lines that the job does not need are passed over; one that is
+nearly the name of an item without a price is named beside it.
+
+A run that cannot be made as drawn is named, with how it was counted.
 
 Sundries, overhead, profit and the labour rate are nothing unless the job
 (estimate: {labour rate: 38, sundries: 5 %}) or a flag says so; a flag wins.
@@ -104,10 +107,8 @@ func writeBill(w io.Writer, kind string, b render.PricedBill) error {
 		return render.WriteBillXLSX(w, b)
 	case kind == ".json":
 		return render.WriteBillJSON(w, b)
-	case kind == ".csv" && b.Estimate != nil:
-		return render.WriteEstimateCSV(w, b.Estimate)
 	case kind == ".csv":
-		return render.WriteBillCSV(w, b.Items)
+		return render.WriteBillCSV(w, b)
 	}
 	return render.WriteEstimate(w, b)
 }
@@ -126,9 +127,6 @@ func (f billFlags) kind() (string, error) {
 		ending = ".json"
 	case !slices.Contains([]string{"", "-", ".xlsx", ".csv", ".json", ".txt", ".text", ".md"}, ending):
 		return "", usageError{fmt.Errorf("a bill is not written as %s; .xlsx, .csv, .json or .txt", ending)}
-	}
-	if ending == ".csv" && f.instead {
-		return "", usageError{errors.New("--instead is not for CSV: write .xlsx, .json or text")}
 	}
 	return ending, nil
 }

@@ -66,7 +66,9 @@ func alsoWrite(c *cobra.Command, r *fill.Report, diagram, bill string) error {
 		}
 	}
 	if bill != "" {
-		return writeTo(c, bill, func(w io.Writer) error { return render.WriteBillCSV(w, r.Job.Bill()) })
+		return writeTo(c, bill, func(w io.Writer) error {
+			return render.WriteBillCSV(w, render.PricedBill{Job: r.Job, Items: r.Job.Bill()})
+		})
 	}
 	return nil
 }

@@ -16,8 +16,9 @@ func cutCommand() *cobra.Command {
 		Use:   "cut [JOB]",
 		Short: "Cut every piece from stock lengths and offcuts",
 		Long: `cut splits the runs into pieces at couplers clear of bends, trunking at its
-fittings, and cuts the pieces of each enclosure from offcuts at hand and new lengths, saw
-cuts counted. It prints the number of lengths used beside the number that no plan
+fittings, and cuts the pieces of each enclosure from new lengths and offcuts at
+hand, saw cuts counted: with the fewest new lengths, then with the most cut from
+the offcuts. It prints the number of lengths used beside the number that no plan
 can do without, what is left of each bar and the waste. Stock lengths, saw cut,
 offcuts and the size of fittings: keys stock and tools.`,
 		Example: `  tubewright cut job.yaml

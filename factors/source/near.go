@@ -36,7 +36,7 @@ func Nearest(word string, known []string) string {
 		if Renumbered(word, k) {
 			continue
 		}
-		n := slips(strings.ToLower(word), strings.ToLower(k), bestSlips)
+		n := Slips(strings.ToLower(word), strings.ToLower(k), bestSlips)
 		if n > 1 && !sameStart(word, k) {
 			n++ // load is not board
 		}
@@ -114,9 +114,9 @@ func bare(word string) string {
 	}, word)
 }
 
-// slips is the optimal string alignment distance: letters added, dropped,
+// Slips is the optimal string alignment distance: letters added, dropped,
 // changed, or swapped with a neighbour. Past limit it may stop early.
-func slips(a, b string, limit int) int {
+func Slips(a, b string, limit int) int {
 	s, t := []rune(a), []rune(b)
 	if d := len(s) - len(t); d > limit || -d > limit {
 		return limit + 1

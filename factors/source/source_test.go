@@ -89,7 +89,7 @@ func TestNearest(t *testing.T) {
 		a, b string
 		want int
 	}{{"ab", "ba", 1}, {"abc", "abc", 0}, {"abc", "abd", 1}, {"abc", "ab", 1}, {"", "abc", 3}, {"ca", "abc", 3}} {
-		if got := slips(tt.a, tt.b, 9); got != tt.want {
+		if got := Slips(tt.a, tt.b, 9); got != tt.want {
 			t.Errorf("%s to %s: %d, want %d", tt.a, tt.b, got, tt.want)
 		}
 	}

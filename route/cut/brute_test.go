@@ -159,3 +159,75 @@ func TestProperties(t *testing.T) {
 		check("an offcut more", pieces, rich, func(q Plan) bool { return q.New == p.New || q.New == p.New-1 })
 	})
 }
+
+// TestOffcutsAreCutFirst: no piece is cut from a new length that an offcut has
+// room for, and against trying all the most is cut from offcuts nearly always.
+func TestOffcutsAreCutFirst(t *testing.T) {
+	short, tried := 0, 0
+	rapid.Check(t, func(rt *rapid.T) {
+		pieces, s := cutList(rt, 6)
+		p := solve(t, pieces, s)
+		rooms, most := map[int]int{}, 0
+		for i, o := range s.Offcuts {
+			rooms[i] = o
+		}
+		for _, b := range p.Bars {
+			if b.FromOffcut() {
+				rooms[b.Offcut] = b.Left
+				for _, c := range b.Cuts {
+					most += pieces[c.Piece].Length + s.Kerf
+				}
+			}
+		}
+		for _, b := range p.Bars {
+			for _, c := range b.Cuts {
+				for o, room := range rooms {
+					if l := pieces[c.Piece].Length; !b.FromOffcut() && l <= room {
+						rt.Errorf("a piece of %d is cut from a new length, offcut %d has %d left", l, o+1, room)
+					}
+				}
+			}
+		}
+		tried++
+		switch want := mostFromOffcuts(pieces, s, p.New); {
+		case most > want:
+			rt.Errorf("%d from offcuts, trying all finds %d", most, want)
+		case most < want:
+			short++
+		}
+	})
+	t.Logf("%d of %d plans cut less from offcuts than trying all", short, tried)
+	if short*20 > tried {
+		t.Errorf("%d of %d plans cut less from offcuts than trying all", short, tried)
+	}
+}
+
+// mostFromOffcuts tries every way to share the pieces among the offcuts and so
+// many new lengths.
+func mostFromOffcuts(pieces []Piece, s Stock, fresh int) int {
+	bars := slices.Clone(s.Offcuts)
+	for range fresh {
+		bars = append(bars, s.Length)
+	}
+	lengths, best := decreasing(pieces), -1
+	var share func(i, filled int)
+	share = func(i, filled int) {
+		if i == len(lengths) {
+			best = max(best, filled)
+			return
+		}
+		for b := range bars {
+			if was := bars[b]; was >= lengths[i] {
+				bars[b] -= lengths[i] + s.Kerf
+				more := 0
+				if b < len(s.Offcuts) {
+					more = lengths[i] + s.Kerf
+				}
+				share(i+1, filled+more)
+				bars[b] = was
+			}
+		}
+	}
+	share(0, 0)
+	return best
+}

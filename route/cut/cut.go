@@ -5,17 +5,19 @@
 // n pieces take n cuts, or n−1 when the last piece ends the bar. Both are
 // covered by packing (length + kerf) into (bar + kerf).
 //
-// The plan takes as few new lengths as it can, then wastes as little as it
-// can. It comes with a bound: no plan needs fewer new lengths. The fewest
-// lengths are searched for until the two meet or the effort ends. The waste is
-// brought down by exchange of pieces and is not proved least.
+// The plan takes as few new lengths as it can, then cuts as much as it can from
+// the offcuts at hand, then wastes as little as it can. It comes with a bound:
+// no plan needs fewer new lengths. The fewest lengths are searched for until
+// the two meet or the effort ends. The use of offcuts is brought up and the
+// waste down by exchange of pieces; neither is proved best, but no piece is cut
+// from a new length that an offcut has room for.
 //
 //	start   first fit and best fit decreasing              fit.go
 //	bound   material; Martello and Toth's L2               bound.go
 //	        linear programme over patterns, rounded up     columns.go
 //	plan    dive on the programme, then complete search    dive.go, search.go
 //	both    for many lengths, by groups of neighbours      coarse.go
-//	waste   moves and swaps between bars                   tidy.go
+//	tidy    moves and swaps between bars                   tidy.go
 package cut
 
 import "context"
@@ -31,7 +33,7 @@ type Piece struct {
 type Stock struct {
 	Length  int   // mm, of a new length
 	Kerf    int   // mm, what one cut takes
-	Offcuts []int // mm, lengths at hand; used wherever that saves a new length
+	Offcuts []int // mm, lengths at hand, cut first
 	Useful  int   // mm, the least leftover worth keeping; 0 keeps them all
 	Effort  int   // elementary steps to spend; 0 is DefaultEffort
 }

@@ -3,6 +3,7 @@ package cut
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -39,6 +40,10 @@ func TestKerf(t *testing.T) {
 	}
 }
 
+func longest(pieces []Piece) int {
+	return slices.MaxFunc(pieces, func(a, b Piece) int { return a.Length - b.Length }).Length
+}
+
 func TestOffcuts(t *testing.T) {
 	for _, tt := range []struct {
 		name    string
@@ -57,10 +62,12 @@ func TestOffcuts(t *testing.T) {
 		{"longer than a new length", []Piece{{"a", 1000, 3}}, []int{3700}, 300, 0, []int{0}, 6},
 		{"the one that wastes less", []Piece{{"a", 1000, 1}}, []int{1200, 1400, 1100}, 300, 0, []int{1}, 2},
 		{"of equals the first", []Piece{{"a", 1000, 1}}, []int{700, 1000, 1000}, 300, 0, []int{1}, 0},
-		{"left alone where it saves nothing", []Piece{{"a", 1000, 2}}, []int{1200}, 300, 1, nil, 4},
+		{"cut first though it saves no length", []Piece{{"a", 1000, 2}}, []int{1200}, 300, 1, []int{0}, 202},
+		{"all that a piece fits", []Piece{{"a", 1900, 1}, {"b", 3750, 1}, {"c", 799, 1}, {"d", 1999, 1}}, []int{2000, 2000, 800}, 300, 1, []int{0, 1, 2}, 102},
+		{"two short pieces for a long one", []Piece{{"a", 900, 1}, {"b", 500, 1}, {"c", 480, 1}}, []int{1000}, 300, 1, []int{0}, 18 + 4},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			p := solve(t, tt.pieces, Stock{Length: 3000, Kerf: 2, Offcuts: tt.offcuts, Useful: tt.useful})
+			p := solve(t, tt.pieces, Stock{Length: max(3000, longest(tt.pieces)), Kerf: 2, Offcuts: tt.offcuts, Useful: tt.useful})
 			var used []int
 			for _, b := range p.Bars {
 				if b.FromOffcut() {

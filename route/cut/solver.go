@@ -1,6 +1,9 @@
 package cut
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // solver narrows the gap between the best plan found and the bound proved.
 type solver struct {
@@ -31,10 +34,14 @@ func newSolver(m *model, e *effort) *solver {
 	return s
 }
 
-// offer keeps the plan if it takes fewer new lengths, or as many and less tube.
+// offer keeps the plan if it takes fewer new lengths, or as many and more of
+// the offcuts, or as much of both and less tube.
 func (s *solver) offer(ls []layout) {
 	n := freshBars(ls)
-	if n < s.fresh || n == s.fresh && s.spent(ls) < s.spent(s.best) {
+	if n > s.fresh {
+		return
+	}
+	if n < s.fresh || cmp.Or(cmp.Compare(s.offcutsFilled(s.best), s.offcutsFilled(ls)), cmp.Compare(s.spent(ls), s.spent(s.best))) < 0 {
 		s.best, s.fresh = slices.Clone(ls), n
 	}
 }

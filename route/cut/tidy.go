@@ -8,8 +8,9 @@ import (
 // tidySteps is the work of tidying, in pairs of pieces looked at.
 const tidySteps = 4_000_000
 
-// tidier moves pieces about a plan to waste less, and then to leave long
-// leftovers rather than many. It never opens a new length.
+// tidier moves pieces about a plan to cut more from the offcuts at hand, then
+// to waste less, and then to leave long leftovers rather than many. It never
+// opens a new length.
 type tidier struct {
 	*model
 	bars  []layout // those not cut too: the offcuts still at hand
@@ -35,6 +36,17 @@ func (m *model) spare(ls []layout) []int {
 		}
 	}
 	return count
+}
+
+// offcutsFilled is what the plan cuts from offcuts, saw cuts included.
+func (m *model) offcutsFilled(ls []layout) int {
+	sum := 0
+	for _, l := range ls {
+		if l.kind != fresh {
+			sum += (m.kinds[l.kind].room - l.room) * l.times
+		}
+	}
+	return sum
 }
 
 // spent is the tube a plan uses up: its bars, less what is kept of them.
@@ -86,10 +98,34 @@ func (t *tidier) pass(ctx context.Context) bool {
 // exchange is what one bar gives another and takes from it.
 type exchange struct{ give, take []take }
 
-// better finds an exchange that gains: one piece moved, two pieces swapped, or
-// all of one bar for all of the other.
+// twoForOne finds two pieces of a new length, the nth size of a and a shorter,
+// that fill an offcut better than one piece in it.
+func (t *tidier) twoForOne(a, b layout, n int) (exchange, bool) {
+	if a.kind != fresh || b.kind == fresh {
+		return exchange{}, false
+	}
+	i := a.takes[n]
+	for _, k := range a.takes[n:] {
+		give := []take{{i.size, 1}, {k.size, 1}}
+		if k.size == i.size {
+			if i.n < 2 {
+				continue
+			}
+			give = []take{{i.size, 2}}
+		}
+		for _, j := range b.takes {
+			if t.gains(a, b, t.sizes[i.size].w+t.sizes[k.size].w-t.sizes[j.size].w) {
+				return exchange{give, []take{{j.size, 1}}}, true
+			}
+		}
+	}
+	return exchange{}, false
+}
+
+// better finds an exchange that gains: one piece moved, two pieces swapped, two
+// for one in an offcut, or all of one bar for all of the other.
 func (t *tidier) better(a, b layout) (exchange, bool) {
-	for _, i := range a.takes {
+	for n, i := range a.takes {
 		give := []take{{i.size, 1}}
 		if t.gains(a, b, t.sizes[i.size].w) {
 			return exchange{give: give}, true
@@ -98,6 +134,9 @@ func (t *tidier) better(a, b layout) (exchange, bool) {
 			if t.gains(a, b, t.sizes[i.size].w-t.sizes[j.size].w) {
 				return exchange{give, []take{{j.size, 1}}}, true
 			}
+		}
+		if x, ok := t.twoForOne(a, b, n); ok {
+			return x, true
 		}
 	}
 	if a.kind != b.kind && t.gains(a, b, t.filled(a)-t.filled(b)) {
@@ -114,12 +153,28 @@ func (t *tidier) gains(a, b layout, mm int) bool {
 	if mm == 0 && a.kind == b.kind || a.room+mm < 0 || b.room-mm < 0 {
 		return false
 	}
+	if more := t.fromOffcuts(a, b, mm); more != 0 {
+		return more > 0
+	}
 	spentA, againA := t.value(a.kind, a.room)
 	spentB, againB := t.value(b.kind, b.room)
 	spentA2, againA2 := t.value(a.kind, a.room+mm)
 	spentB2, againB2 := t.value(b.kind, b.room-mm)
 	was, is := spentA+spentB, spentA2+spentB2
 	return is < was || is == was && againA2+againB2 > againA+againB
+}
+
+// fromOffcuts is how much more is cut from offcuts when a gives b that much
+// more than it takes. A new length that is emptied is one the less, which
+// comes first.
+func (t *tidier) fromOffcuts(a, b layout, mm int) int {
+	switch {
+	case mm == 0 || (a.kind == fresh) == (b.kind == fresh):
+		return 0
+	case a.kind == fresh:
+		return mm
+	}
+	return -mm
 }
 
 // swap makes the exchange in as many pairs of bars a and b as there are.

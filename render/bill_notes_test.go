@@ -1,0 +1,171 @@
+package render_test
+
+import (
+	"bytes"
+	"encoding/csv"
+	"io"
+	"strings"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"tubewright/fill"
+	"tubewright/render"
+	"tubewright/route"
+)
+
+// priced is the bill of a job priced by a list, with what else might be put in.
+func priced(t *testing.T, job, list string) render.PricedBill {
+	t.Helper()
+	j, err := route.Parse("j.yaml", []byte(job))
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := route.ParsePrices("p.csv", []byte("item,unit,price,minutes\n"+list))
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := render.PricedBill{Job: j, Items: j.Bill()}
+	if b.Estimate, err = j.Price(l); err != nil {
+		t.Fatal(err)
+	}
+	if b.Instead, err = fill.WhatIf(j, l); err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+const unmadeJob = `job: u
+tools: {formers: {20: 80 mm}}
+runs:
+  A: {in: steel conduit 20, path: "right 1, up 0.12, right 1"}
+  B: {in: steel conduit 20, path: "right 2"}
+`
+
+// TestUnmadeOnEveryOutput: a bill that counts a run which cannot be made says
+// so, why, and how it was counted, whatever it is written as.
+func TestUnmadeOnEveryOutput(t *testing.T) {
+	b := priced(t, unmadeJob, "steel conduit 20 mm,length,12,9\n")
+	for name, write := range map[string]func(io.Writer, render.PricedBill) error{
+		"text": render.WriteEstimate, "CSV": render.WriteBillCSV, "JSON": render.WriteBillJSON,
+	} {
+		var buf bytes.Buffer
+		if err := write(&buf, b); err != nil {
+			t.Fatal(err)
+		}
+		text := strings.Join(strings.Fields(buf.String()), " ")
+		for _, want := range []string{"run A: leg up 0.12 m has no room", "at least 160 mm needed", "counted by its metres and the allowance for waste"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s lacks %q:\n%s", name, want, buf.String())
+			}
+		}
+		if strings.Contains(text, "run B:") {
+			t.Errorf("%s names run B, which can be made", name)
+		}
+	}
+	rows := sheetText(t, b, "Notes")
+	if !strings.Contains(rows, "cannot be made as drawn: run A: leg up 0.12 m") || !strings.Contains(sheetText(t, b, "Bill"), "1 run cannot be made as drawn") {
+		t.Errorf("the workbook does not name run A:\n%s", rows)
+	}
+}
+
+func sheetText(t *testing.T, b render.PricedBill, sheet string) string {
+	t.Helper()
+	var buf bytes.Buffer
+	if err := render.WriteBillXLSX(&buf, b); err != nil {
+		t.Fatal(err)
+	}
+	x, err := excelize.OpenReader(&buf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer x.Close()
+	rows, err := x.GetRows(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out strings.Builder
+	for _, r := range rows {
+		out.WriteString(strings.Join(r, "|") + "\n")
+	}
+	return out.String()
+}
+
+// TestOffcutsOnTheBill: 1.9 m and 3.75 m from one offcut of 2 m and one length:
+// 3.75 m are bought for 5.65 m. The bill says why it is less, and no share over
+// net is below nothing.
+func TestOffcutsOnTheBill(t *testing.T) {
+	b := priced(t, `job: o
+stock: {offcuts: {steel conduit 20: [2 m]}}
+runs:
+  A: {in: steel conduit 20, path: "right 1.9"}
+  B: {in: steel conduit 20, path: "right 3.75"}
+`, "steel conduit 20 mm,length,12,9\n")
+	it := b.Items[0]
+	if it.Gross != 3.75 || it.Net != 5.65 || it.AtHand != 2 || it.Waste != 0 {
+		t.Errorf("%+v", it)
+	}
+	var buf bytes.Buffer
+	if err := render.WriteEstimate(&buf, b); err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Join(strings.Fields(buf.String()), " ")
+	for _, want := range []string{"offcuts at hand cut up first, not bought, so that gross may be less than net: 2 m of steel conduit 20 mm",
+		"9 5.65 m 0.85"} { // 5.65 m × 9 min / 60 = 0.8475 h
+		if !strings.Contains(text, want) {
+			t.Errorf("lacks %q:\n%s", want, buf.String())
+		}
+	}
+	if rows := sheetText(t, b, "Bill"); !strings.Contains(rows, "steel conduit 20 mm|m|5.65||3.75|3.75|1.00|length|1|12.00|12.00|9|0.85|") {
+		t.Errorf("%s", rows)
+	}
+}
+
+// TestAllOffcuts: a bill that buys nothing of an enclosure says so.
+func TestAllOffcuts(t *testing.T) {
+	b := priced(t, "job: o\nstock: {offcuts: {steel conduit 20: [2 m]}}\nruns: {A: {in: steel conduit 20, path: \"right 1.9\"}}\n", "steel conduit 20 mm,length,12,9\n")
+	if it := b.Items[0]; it.Order != "none: offcuts at hand do" || it.Packs != 0 || b.Estimate.Lines[0].Cost != 0 {
+		t.Errorf("%+v", it)
+	}
+	if row := render.BillRows(b.Items)[0]; row.Quantity != "none: offcuts at hand do" {
+		t.Errorf("%+v", row)
+	}
+}
+
+// TestNoTotalOfWhatIsNotPriced: an enclosure put in that the list does not
+// price has no total beside those that it does.
+func TestNoTotalOfWhatIsNotPriced(t *testing.T) {
+	b := priced(t, "job: o\nruns: {A: {in: steel conduit 20, path: \"right 1.9\"}}\n",
+		"steel conduit 20 mm,length,12,9\n\"spacer-bar saddle, steel conduit 20 mm\",each,1,1\nscrew and plug,each,1,1\nsteel conduit 25 mm,length,15,9\n\"spacer-bar saddle, steel conduit 25 mm\",each,1,1\n")
+	for _, in := range b.Instead {
+		if in.Compared != (in.What == "all conduit the next size up") {
+			t.Errorf("%s: compared %t", in.What, in.Compared)
+		}
+	}
+	var buf bytes.Buffer
+	if err := render.WriteBillCSV(&buf, b); err != nil {
+		t.Fatal(err)
+	}
+	r := csv.NewReader(strings.NewReader(strings.TrimPrefix(buf.String(), "\ufeff")))
+	rows, err := r.ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	met := 0
+	for _, row := range rows {
+		if row[0] != "instead" {
+			continue
+		}
+		met++
+		up := strings.HasPrefix(row[1], "all conduit the next size up; ")
+		if (row[13] != "") != up || !up && !strings.Contains(row[1], "no price for: plastic conduit 20 mm") {
+			t.Errorf("%q", row)
+		}
+	}
+	if met != len(b.Instead) || met < 2 {
+		t.Errorf("%d rows for %d", met, len(b.Instead))
+	}
+	if rows := sheetText(t, b, "Instead"); !strings.Contains(rows, "all conduit in plastic|open|not all priced||") {
+		t.Errorf("%s", rows)
+	}
+}
