@@ -95,8 +95,19 @@ func endLines(w io.Writer, j *route.Job, s *route.SetOut) {
 		if e.Place < 0 || e.Basis == "" {
 			continue
 		}
-		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("at %s, %s: tube ends %s mm from the centre, %s mm of it in the %s (%s)", j.Places[e.Place].Name, j.Places[e.Place].Kind, sum.Figure(e.SetbackMM()), units.Format(e.ThreadMM), e.Entry, e.Basis))
+		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("at %s, %s: %s, %s mm of it in the %s (%s)", j.Places[e.Place].Name, j.Places[e.Place].Kind, endText(e), units.Format(e.ThreadMM), e.Entry, strings.TrimPrefix(e.Sum+"; "+e.Basis, "; ")))
 	}
+}
+
+// endText says where a tube ends.
+func endText(e route.TubeEnd) string {
+	switch {
+	case e.FaceMM == 0 && e.ThreadMM > 0: // the path starts at the face itself
+		return fmt.Sprintf("tube ends %s mm beyond the face, inside the box", sum.Figure(e.ThreadMM))
+	case e.SetbackMM() < 0:
+		return fmt.Sprintf("tube ends %s mm beyond the %s", sum.Figure(-e.SetbackMM()), e.From)
+	}
+	return fmt.Sprintf("tube ends %s mm from the %s", sum.Figure(e.SetbackMM()), e.From)
 }
 
 func lackText(l route.Lack) string {

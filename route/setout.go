@@ -37,13 +37,16 @@ func (s *SetOut) Made() bool { return len(s.Parts) > 0 }
 // TubeEnd is where a tube ends at a place.
 type TubeEnd struct {
 	Place    int     // -1 for none
-	FaceMM   float64 // centre of the place to the mouth that the tube enters
+	From     string  // what FaceMM is measured from: "centre", "centre line of the trunking", …
+	FaceMM   float64 // to the mouth that the tube enters
 	ThreadMM float64 // of the tube within it: thread, or depth of a plastic socket
 	Entry    string  // "spout", "coupler and male bush", …
 	Basis    string  // where the two lengths come from; only where steps are kept
+	Sum      string  // how they add up; only where steps are kept
 }
 
-// SetbackMM is the centre of the place to the end of the tube.
+// SetbackMM is where the path starts or ends to the end of the tube; below nought
+// the tube reaches beyond it.
 func (e TubeEnd) SetbackMM() float64 { return e.FaceMM - e.ThreadMM }
 
 // PartKind is what a stretch of tube is.
