@@ -48,7 +48,7 @@ func (s strip) marksHigh() float64 {
 			longest = max(longest, TextWidth(t, TextSmall, true))
 		}
 	}
-	for _, n := range s.set.Notches(s.piece, 1) {
+	for _, n := range s.set.Notches(s.piece) {
 		longest = max(longest, TextWidth(notchText(n), TextSmall, true))
 	}
 	if longest == 0 {
@@ -129,7 +129,7 @@ func (d *setOutSheet) tube(v *tubeView) {
 		d.Line(PenEdge, false, a, v.top, a, v.bottom)
 		d.Line(PenEdge, false, b, v.top, b, v.bottom)
 	}
-	for _, n := range v.notches(d.job) {
+	for _, n := range v.set.Notches(v.piece) {
 		a, x, b := v.x(n.At-n.EachSideMM), v.x(n.At), v.x(n.At+n.EachSideMM)
 		d.Fill(LightGrey, a, v.bottom, b, v.bottom, x, v.top)
 		d.Line(PenEdge, false, a, v.bottom, x, v.top, b, v.bottom)
@@ -243,7 +243,7 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 		texts := markTexts(m)
 		at = append(at, standing{v.x(m.Start), texts[0], true}, standing{v.x(m.Centre), texts[1], false}, standing{v.x(m.End), texts[2], false})
 	}
-	for _, n := range v.notches(d.job) {
+	for _, n := range v.set.Notches(v.piece) {
 		at = append(at, standing{v.x(n.At), notchText(n), true})
 	}
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
@@ -259,12 +259,6 @@ func markTexts(m route.TubeMark) [3]string {
 	}
 	n := fmt.Sprint(m.Number)
 	return [3]string{n + " start  " + whole(m.Start), n + "  " + angleText(m.Angle) + turn, n + " end  " + whole(m.End)}
-}
-
-// notches are the corners folded in a piece of trunking, cut out where its wide
-// face turns.
-func (v *tubeView) notches(j *route.Job) []route.Notch {
-	return v.set.Notches(v.piece, float64(j.Runs[v.set.Run].Enc.Width))
 }
 
 // saddleMarks draws the saddles and their running lengths under the tube.

@@ -22,7 +22,7 @@ type SetOut struct {
 	Bends    []FormedBend
 	Sets     []FormedSet
 	CornerMM float64 // end to end of the tube, corner to corner
-	GainMM   float64 // what the bends save
+	GainMM   float64 // what the bends save; below nought for folded trunking
 	LengthMM float64 // CornerMM − GainMM: the tube it takes
 	Pieces   []TubePiece
 	Saddles  []SaddlePoint
@@ -62,12 +62,13 @@ const (
 // TubePart is a straight, a bend, or a made bend between two tubes.
 type TubePart struct {
 	Kind     PartKind
-	From, To float64 // mm; equal for a made bend and a corner of trunking
+	From, To float64 // mm; equal for a made bend; the cut-out of folded trunking
 	Dir      Point   // along the tube where it starts
 	Toward   Point   // the side that it bends to, square to Dir
 	Angle    units.Degrees
 	ReachMM  float64 // made bend: corner to the end of the tube in it
 	Fitting  string  // of a corner of trunking: flat bend
+	AcrossMM float64 // folded corner of trunking: from the face that folds to the one cut open
 }
 
 // Long is the length of tube in the part, in mm.

@@ -85,6 +85,11 @@ func (s *setOut) close(r room) {
 		Value: r.longMM, Limit: least.Value, Instead: r.instead(least.Value)})
 }
 
+// wayThere is a remedy: so much of way.
+func wayThere(mm float64) string {
+	return units.Format(math.Ceil(mm-1e-6)) + " mm of way there"
+}
+
 // instead says what would do where a way is too short.
 func (r room) instead(leastMM float64) string {
 	text := fmt.Sprintf("%s mm of way there", units.Format(math.Ceil(leastMM-1e-6)))
