@@ -103,7 +103,8 @@ type setOut struct {
 	w   *sum.Work
 
 	R, straight, between sum.Term
-	bendsSoFar           int // formed bends numbered while the corners are laid
+	couplers             [][2]float64 // stretches of tube that they take, for saddles
+	bendsSoFar           int          // formed bends numbered while the corners are laid
 }
 
 // SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
@@ -128,10 +129,10 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut {
 		s.quick()
 	}
 	s.joints()
-	if s.run.Drawn || s.run.Bends.Count == 0 {
+	s.split()
+	if s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) {
 		s.Spacing = s.basis(s.saddles)
 	}
-	s.split()
 	s.freeCaptive()
 	return s.SetOut
 }
