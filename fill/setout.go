@@ -34,7 +34,7 @@ func SetOutFinding(w *sum.Work, j *route.Job, run int) Finding {
 		return f
 	}
 	l := slices.MaxFunc(s.Lacks, func(a, b route.Lack) int { return cmp.Compare(a.Limit-a.Value, b.Limit-b.Value) })
-	f.Verdict, f.Value, f.Limit, f.Unit = Fail, l.Limit, l.Value, "mm" // what it takes against what there is
+	f.Verdict, f.Value, f.Limit, f.AtLeast, f.Unit = Fail, l.Value, l.Limit, true, "mm" // what there is, what it takes
 	f.Reason = fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
 	if l.Instead != "" {
 		f.Reason += "; instead: " + l.Instead

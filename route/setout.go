@@ -92,7 +92,8 @@ type FormedBend struct {
 type Lack struct {
 	What         string
 	Value, Limit float64 // mm
-	Instead      string  // what would do
+	Instead      string  // what would do: only what does
+	about        string  // the leg or set, for lacks that a remedy may lift; "" for others
 }
 
 // setOut is a SetOut in the making.
@@ -104,6 +105,7 @@ type setOut struct {
 
 	R, straight, between sum.Term
 	couplers             [][2]float64 // stretches of tube that they take, for saddles
+	trial                bool         // whether a remedy works: no remedies of its own
 	bendsSoFar           int          // formed bends numbered while the corners are laid
 }
 
@@ -112,8 +114,10 @@ type setOut struct {
 // pieces can be cut, but nothing says where it bends.
 //
 // Cost: linear in legs, pieces and saddles.
-func (j *Job) SetOut(w *sum.Work, run int) SetOut {
-	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w}
+func (j *Job) SetOut(w *sum.Work, run int) SetOut { return j.setOut(w, run, false) }
+
+func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
+	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w, trial: trial}
 	s.R = s.former()
 	s.RadiusMM = s.R.Value
 	s.straight = s.practice(j.Tools.Straight, "end straight", "s", "least straight at an end or coupler")
@@ -134,6 +138,7 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut {
 		s.Spacing = s.basis(s.saddles)
 	}
 	s.freeCaptive()
+	s.remedies()
 	return s.SetOut
 }
 

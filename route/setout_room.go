@@ -3,7 +3,6 @@ package route
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"tubewright/factors/sum"
@@ -82,22 +81,10 @@ func (s *setOut) close(r room) {
 	}
 	least := s.w.Let("least", r.what+": what it takes", "mm", sum.Add(terms...))
 	s.lack(Lack{What: fmt.Sprintf("%s has no room for what is in it (%s)", r.what, strings.Join(names, ", ")),
-		Value: r.longMM, Limit: least.Value, Instead: r.instead(least.Value)})
+		Value: r.longMM, Limit: least.Value, Instead: wayThere(least.Value), about: r.what})
 }
 
 // wayThere is a remedy: so much of way.
 func wayThere(mm float64) string {
 	return units.Format(math.Ceil(mm-1e-6)) + " mm of way there"
-}
-
-// instead says what would do where a way is too short.
-func (r room) instead(leastMM float64) string {
-	text := fmt.Sprintf("%s mm of way there", units.Format(math.Ceil(leastMM-1e-6)))
-	if slices.ContainsFunc(r.takes, func(t take) bool { return !t.place && t.what != madeBend }) {
-		text += ", or a former of a smaller radius"
-	}
-	if slices.ContainsFunc(r.takes, func(t take) bool { return t.formed }) {
-		text += ", or a box, inspection bend or made bend for a right angle"
-	}
-	return text
 }

@@ -124,8 +124,11 @@ func (s *setOut) setSteps(f *FormedSet) {
 		return
 	}
 	s.lack(Lack{What: fmt.Sprintf("%s of %s mm at %s°: %s run into each other", f.Word, units.Format(f.DepthMM), units.Format(float64(f.Angle)), f.names()),
-		Value: f.DepthMM, Limit: least.Value, Instead: s.flatter(*f)})
+		Value: f.DepthMM, Limit: least.Value, about: aboutSet(len(s.Sets))})
 }
+
+// aboutSet names the set of that index for a lack.
+func aboutSet(i int) string { return fmt.Sprintf("set %d", i) }
 
 // depth is a set's depth; of a rolled set it follows from its two shifts.
 func (s *setOut) depth(f *FormedSet) sum.Term {
@@ -138,14 +141,4 @@ func (s *setOut) depth(f *FormedSet) sum.Term {
 	s.w.Let("tan ρ", "lean of that plane", "", sum.Over(sum.T(v), sum.T(u)))
 	s.w.Given("lean of that plane from the rise, the angle of that tangent", degrees("ρ", f.Rolled))
 	return H
-}
-
-// flatter says what the former does make.
-func (s *setOut) flatter(f FormedSet) string {
-	for _, a := range usualAngles {
-		if a < f.Angle && s.least(f.Bends, a) <= f.DepthMM {
-			return "at " + units.Format(float64(a)) + "° it can be made"
-		}
-	}
-	return "a former of a smaller radius, or a deeper set"
 }

@@ -80,7 +80,7 @@ func (s *setOut) unmade(k int, turns []turning, longMM float64) {
 			}
 		}
 		need := turns[k].tangent + turns[k+1].tangent
-		s.lack(Lack{What: "way between " + strings.Join(names, " and "), Value: longMM, Limit: need, Instead: wayThere(need)})
+		s.lack(Lack{What: "way between " + strings.Join(names, " and "), Value: longMM, Limit: need, Instead: wayThere(need), about: fmt.Sprintf("corners %d and %d", k, k+1)})
 	}
 	s.Parts, s.Bends, s.CornerMM, s.GainMM = nil, nil, 0, 0
 }
