@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"tubewright/factors/sum"
 	"tubewright/route"
@@ -31,6 +32,9 @@ func SetOutFinding(w *sum.Work, j *route.Job, run int) Finding {
 	}
 	s := j.SetOut(w, run)
 	if len(s.Lacks) == 0 {
+		if len(s.Advice) > 0 {
+			f.Verdict, f.Reason = Advise, strings.Join(s.Advice, "; ")
+		}
 		return f
 	}
 	l := slices.MaxFunc(s.Lacks, func(a, b route.Lack) int { return cmp.Compare(a.Limit-a.Value, b.Limit-b.Value) })

@@ -42,12 +42,18 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	r := &j.Runs[s.Run]
 	fmt.Fprintf(w, "RUN %s, %s\n", r.Name, strings.Join(setOutFacts(j, s), ", "))
-	if len(s.Bends) > 0 {
+	if len(s.Bends) > 0 && len(s.Lacks) == 0 {
 		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("bends to a centre line of %s mm radius; start of a right angle to its back %s mm", sum.Figure(s.RadiusMM), sum.Figure(route.Deduct(s.ODMM, s.RadiusMM))))
+	}
+	for _, a := range s.Advice {
+		_ = writeWrapped(w, "  advise: ", "    ", a)
 	}
 	endLines(w, j, s)
 	for _, l := range s.Lacks {
 		_ = writeWrapped(w, "  CANNOT BE MADE: ", "    ", lackText(l))
+	}
+	if len(s.Lacks) > 0 {
+		return nil // marks of what is not to be made would be bent by someone
 	}
 	if !r.Drawn && r.Bends.Count > 0 {
 		_ = writeWrapped(w, "  ", "    ", "the way is not drawn: nothing says where it bends; give path: for marks and saddles")
@@ -79,7 +85,7 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 	if r.From >= 0 {
 		facts = append(facts, j.Places[r.From].Name+" to "+j.Places[r.To].Name)
 	}
-	if s.LengthMM > 0 {
+	if s.LengthMM > 0 && len(s.Lacks) == 0 {
 		what := "tube"
 		if r.Enc.Kind == factors.Trunking {
 			what = "trunking"

@@ -28,7 +28,8 @@ type SetOut struct {
 	Saddles  []SaddlePoint
 	Spacing  string // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
-	Lacks    []Lack // why it cannot be made
+	Lacks    []Lack   // why it cannot be made
+	Advice   []string // what of the figures given is doubted
 }
 
 // Made reports whether the run could be set out; its Lacks say why not.

@@ -178,3 +178,25 @@ func TestRemedies(t *testing.T) {
 		}
 	}
 }
+
+// TestAdviceOnRadius: a radius sharper than 2.5 diameters inside (60 mm to the
+// centre line of 20 mm, by hand) or past twelve is doubted, and of a trial bend
+// and a former it is said which is used.
+func TestAdviceOnRadius(t *testing.T) {
+	for more, want := range map[string]string{
+		"":                                 "",
+		former80:                           "",
+		"tools: {formers: {20: 60 mm}}\n":  "",
+		"tools: {formers: {20: 59 mm}}\n":  "59 mm to the centre line is sharper than the guide lets the tube be bent (inside radius of 2.5 × outside diameter, so 60 mm at least)",
+		"tools: {formers: {20: 240 mm}}\n": "",
+		"tools: {formers: {20: 241 mm}}\n": "241 mm to the centre line is more than 12 outside diameters (240 mm",
+		"tools: {trial bend: {20: {cut: 500 mm, legs: [300 mm, 240 mm]}}}\n":                       "radius by the trial bend: 46.6",
+		"tools: {formers: {20: 80 mm}, trial bend: {20: {cut: 500 mm, legs: [300 mm, 255 mm]}}}\n": "the trial bend's radius of 81.5",
+	} {
+		s := oneRun(t, "steel conduit 20", "right 2, up 2", more).SetOut(nil, 0)
+		switch {
+		case want == "" && len(s.Advice) > 0, want != "" && (len(s.Advice) != 1 || !strings.Contains(s.Advice[0], want)), len(s.Lacks) > 0:
+			t.Errorf("%s: %v, %+v, want %q", more, s.Advice, s.Lacks, want)
+		}
+	}
+}
