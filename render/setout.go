@@ -32,7 +32,7 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 		}
 		fmt.Fprintln(w)
 	}
-	for _, note := range setOutNotes {
+	for _, note := range append([]string{turnHand}, setOutNotes...) {
 		_ = writeWrapped(w, "", "  ", note) // the buffer keeps every error for Flush
 	}
 	footer(w)
@@ -90,7 +90,7 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 		if r.Enc.Kind == factors.Trunking {
 			what = "trunking"
 		}
-		facts = append(facts, fmt.Sprintf("%s mm of %s", whole(s.LengthMM), what))
+		facts = append(facts, fmt.Sprintf("%s mm of %s", whole(s.PiecesMM()), what))
 	}
 	return facts
 }
@@ -190,7 +190,7 @@ func setLines(w io.Writer, s *route.SetOut) {
 			text += " (the path leaves the angle open; usual, common practice)"
 		}
 		if f.Rolled > 0 {
-			text += fmt.Sprintf(", rolled: %s mm and %s mm square to it, the plane leans %s", units.Format(f.RiseMM), units.Format(f.RollMM), angleText(f.Rolled))
+			text += ", rolled: " + rolledText(&f)
 		}
 		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm), the set takes %.1f mm; for a tube beside it the marks move %.3f of the centres",
 			f.Marks.Between, f.Marks.Corners, f.Marks.Shrink, route.ParallelShift(1, f.Angle))
@@ -198,13 +198,28 @@ func setLines(w io.Writer, s *route.SetOut) {
 	}
 }
 
+// rolledText says how a set of two directions lies.
+func rolledText(f *route.FormedSet) string {
+	return fmt.Sprintf("%s mm %s and %s mm %s; its plane leans %s from %s towards %s", units.Format(f.RiseMM), f.RiseWord, units.Format(f.RollMM), f.RollWord, angleText(f.Rolled), f.RiseWord, f.RollWord)
+}
+
+// gapText says how an expansion coupler is set on the day: the ends, pushed home
+// to its middle, are drawn back half of the gap each.
+func gapText(s *route.SetOut) string {
+	gap := s.Joints[0].OpeningMM
+	return fmt.Sprintf("gap %s mm: each end drawn back %s mm from home", sum.Figure(gap), sum.Figure(gap/2))
+}
+
 func jointText(s *route.SetOut) string {
 	var at []string
 	for _, e := range s.Joints {
 		at = append(at, whole(e.At))
 	}
-	return fmt.Sprintf("expansion couplers at %s mm, ends set %s mm apart on the day; saddles there hold without clamping", strings.Join(at, ", "), sum.Figure(s.Joints[0].OpeningMM))
+	return fmt.Sprintf("expansion couplers at %s mm, ends set %s mm apart on the day: push both ends home to the middle, mark the tube, draw each back %s mm; saddles there hold without clamping", strings.Join(at, ", "), sum.Figure(s.Joints[0].OpeningMM), sum.Figure(s.Joints[0].OpeningMM/2))
 }
+
+// turnHand says which way a turn goes.
+const turnHand = "Turning the tube: right is clockwise, looking along the tube from the end marked from."
 
 // setOutNotes hold for every run of the page.
 var setOutNotes = []string{

@@ -42,6 +42,9 @@ type strip struct {
 
 // marksHigh is the room over the tube: for the longest text that stands there.
 func (s strip) marksHigh() float64 {
+	if s.void() {
+		return stripPlainMM
+	}
 	longest := 0.0
 	for _, m := range s.set.Marks(s.piece) {
 		for _, t := range markTexts(m) {
@@ -57,6 +60,9 @@ func (s strip) marksHigh() float64 {
 	return min(stripMarksMM, longest+stripLeaderMM+3)
 }
 
+// void reports whether the run cannot be made: its strip bears no marks.
+func (s strip) void() bool { return len(s.set.Lacks) > 0 }
+
 func (s strip) high() float64 {
 	return stripHeadMM + s.marksHigh() + stripTubeMM + s.underHigh() + stripLengthMM + stripGapMM
 }
@@ -65,6 +71,9 @@ func (s strip) high() float64 {
 func (s strip) underHigh() float64 {
 	longest := 0.0
 	for _, at := range s.set.SaddlesOn(s.piece) {
+		if s.void() {
+			break
+		}
 		longest = max(longest, TextWidth("saddle 00  "+whole(at), TextSmall, false))
 	}
 	return min(stripUnderMM, max(10, longest+stripFootMM+2)) // the names of the ends need the least
@@ -102,23 +111,40 @@ func (d *setOutSheet) strip(s strip, r rect) {
 	middle := r.y0 + stripHeadMM + s.marksHigh() + stripTubeMM/2
 	v := &tubeView{s, r.x0 + stripSideMM, r.x0 + stripSideMM + p.Long()*scale.ratio, middle - thick/2, middle + thick/2, scale.ratio}
 	head := fmt.Sprintf("%s   %s   cut to %s mm   lengths %s", oneLine(p.Name), run.Enc, whole(p.Long()), scale.name)
-	if math.Abs(thick-across*scale.ratio) > 0.05 {
+	if s.void() {
+		head = fmt.Sprintf("%s   %s   not to be made: see above", oneLine(p.Name), run.Enc)
+	}
+	if !s.void() && math.Abs(thick-across*scale.ratio) > 0.05 {
 		head += ", width not to scale"
 	}
 	if n := run.Bends.Count; n > 0 && !run.Drawn {
 		head += "   the way is not drawn: bends, " + fmt.Sprint(n)
 	}
-	if len(p.Bends) > 0 {
+	if len(p.Bends) > 0 && !s.void() {
 		head += fmt.Sprintf("   bends to R %s mm", whole(s.set.RadiusMM))
 	}
 	high := shrinkToFit(head, r.wide()-2*panelPad, true, TextLarge, 3, TextNormal, TextSmall)
 	d.Text(Text{S: cutToFit(head, r.wide()-2*panelPad, high, true), X: r.x0 + panelPad, Y: r.y0 + 2 + TextLarge, Height: high, Bold: true})
-	d.bendMarks(v, r)
-	d.tube(v)
-	d.endNames(v, r)
-	d.saddleMarks(v, r)
-	d.lengthLine(v, r)
+	if s.void() {
+		d.voidTube(v)
+		d.endNames(v, r)
+	} else {
+		d.bendMarks(v, r)
+		d.tube(v)
+		d.endNames(v, r)
+		d.saddleMarks(v, r)
+		d.lengthLine(v, r)
+	}
 	d.Line(PenDimension, false, r.x0, r.y1, r.x1, r.y1)
+}
+
+// voidTube draws a tube that is not to be made: its outline, struck through.
+func (d *setOutSheet) voidTube(v *tubeView) {
+	d.Line(PenHidden, true, v.x0, v.top, v.x1, v.top, v.x1, v.bottom, v.x0, v.bottom)
+	d.Line(PenFail, false, v.x0, v.bottom+1.5, v.x1, v.top-1.5)
+	d.Line(PenFail, false, v.x0, v.top-1.5, v.x1, v.bottom+1.5)
+	const text = "NOT TO BE MADE"
+	d.Text(Text{S: text, X: (v.x0 + v.x1) / 2, Y: v.bottom + 3 + TextLarge, Height: TextLarge, AlignX: Centre, Bold: true, Ink: Red})
 }
 
 // tube draws the outline, the bends in grey, threads and couplers.
@@ -170,12 +196,24 @@ func (d *setOutSheet) tubeEnd(v *tubeView, end int) {
 	}
 	reach := max(2, half)
 	out := min(3, reach) // clear of the name
+	if name == "expansion coupler" {
+		d.expansionGap(v, x, in)
+	}
 	d.Line(PenSymbol, true, x-in*out, v.top-0.9, x+in*reach, v.top-0.9, x+in*reach, v.bottom+0.9, x-in*out, v.bottom+0.9)
 	if name == "running coupler" && end == 1 {
 		a, b := x+in*(reach+0.2), x+in*(reach+1.2)
 		d.Fill(Grey, a, v.top-1.3, b, v.top-1.3, b, v.bottom+1.3, a, v.bottom+1.3)
 		d.Line(PenEdge, true, a, v.top-1.3, b, v.top-1.3, b, v.bottom+1.3, a, v.bottom+1.3)
 	}
+}
+
+// expansionGap draws the end of the other tube within an expansion coupler: the
+// gap on the day to scale, as far as there is room before the name.
+func (d *setOutSheet) expansionGap(v *tubeView, x, in float64) {
+	gap := min(2.4, v.set.Joints[0].OpeningMM*v.ratio)
+	d.Line(PenEdge, false, x-in*3, v.top, x-in*gap, v.top, x-in*gap, v.bottom, x-in*3, v.bottom)
+	d.Line(PenHidden, false, x-in*gap, v.top, x, v.top)
+	d.Line(PenHidden, false, x-in*gap, v.bottom, x, v.bottom)
 }
 
 // endNames writes what is at each end of the piece.
@@ -195,10 +233,32 @@ func (d *setOutSheet) endNames(v *tubeView, r rect) {
 		if end == 1 && p.RunningMM > 0 {
 			entry += ", thread " + units.Format(p.RunningMM) + " mm long"
 		}
-		for i, l := range breakLines(entry, room, TextSmall, 3) {
+		if entry == "expansion coupler" {
+			entry += ", " + gapText(v.set)
+		}
+		if e := v.set.Ends[end]; d.job.Runs[v.set.Run].Enc.Kind == factors.Trunking && (end == 0 && v.piece == 0 || end == 1 && v.piece == len(v.set.Pieces)-1) {
+			if e.SetbackMM() > 0 {
+				entry += ", " + whole(e.SetbackMM()) + " off the centre"
+			}
+		} else if reach := madeReach(v.set, p, end); reach > 0 {
+			entry += ", " + whole(reach) + " to the corner"
+		}
+		for i, l := range breakLines(entry, room, TextSmall, 5) {
 			d.Text(Text{S: l, X: t.X, AlignX: t.AlignX, Y: t.Y + 1 + TextSmall + 0.4 + float64(i)*tableNoteMM, Height: TextSmall})
 		}
 	}
+}
+
+// madeReach is how far the corner of a made bend lies beyond an end of a piece;
+// 0 where it ends otherwise.
+func madeReach(s *route.SetOut, p *route.TubePiece, end int) float64 {
+	at := [2]float64{p.From, p.To}[end]
+	for _, q := range s.Parts {
+		if q.Kind == route.MadePart && math.Abs(q.From-at) < 1e-6 {
+			return q.ReachMM
+		}
+	}
+	return 0
 }
 
 // standing is a text that stands over or under a point of the tube.

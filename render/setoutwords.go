@@ -96,6 +96,9 @@ func cutStep(s *route.SetOut, piece int, steel bool) string {
 			threads = append(threads, fmt.Sprintf("%s mm long for the running coupler and its locknut", units.Format(p.RunningMM)))
 		case name == "open end":
 		case piece+2*end-1 >= 0 && piece+2*end-1 < len(s.Pieces):
+			if name == route.NormalBend {
+				name = "coupler on the " + name
+			}
 			threads = append(threads, fmt.Sprintf("%s mm, to half of the %s", units.Format(s.ThreadMM), name))
 		default:
 			threads = append(threads, fmt.Sprintf("%s mm into the %s", units.Format(s.Ends[end].ThreadMM), name))

@@ -20,6 +20,9 @@ type TubePiece struct {
 // Long is what the piece is cut to before bending, in mm.
 func (p TubePiece) Long() float64 { return p.To - p.From }
 
+// NormalBend is a bought bend between two tubes, by the name that the bill has.
+const NormalBend = "normal bend"
+
 // split divides the tube at fittings, expansion couplers and, where it is
 // longer than the stock, at couplers clear of every bend: whole stock lengths
 // first, which keep the threads that they come with.
@@ -35,7 +38,7 @@ func (s *setOut) split() {
 			joints = joints[1:]
 		}
 		if p.Kind == MadePart {
-			name := "made bend"
+			name := NormalBend
 			if p.Fitting != "" {
 				name = p.Fitting
 			}

@@ -23,7 +23,7 @@ type SetOut struct {
 	Sets     []FormedSet
 	CornerMM float64 // end to end of the tube, corner to corner
 	GainMM   float64 // what the bends save; below nought for folded trunking
-	LengthMM float64 // CornerMM − GainMM: the tube it takes
+	LengthMM float64 // CornerMM − GainMM: the tube it takes, with the gaps of expansion couplers
 	Pieces   []TubePiece
 	Saddles  []SaddlePoint
 	Spacing  string // the tables that place the saddles; only where steps are kept

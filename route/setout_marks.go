@@ -61,6 +61,19 @@ func (s *SetOut) legs(piece, i int) [2]float64 {
 	return [2]float64{b.Start - before + d, after - b.End + d}
 }
 
+// PiecesMM is the tube that the pieces add up to; the gaps in expansion couplers
+// are none of it.
+func (s *SetOut) PiecesMM() float64 {
+	if len(s.Pieces) == 0 {
+		return s.LengthMM
+	}
+	long := 0.0
+	for _, p := range s.Pieces {
+		long += p.Long()
+	}
+	return long
+}
+
 // SaddlesOn are the saddles that hold a piece, in mm from its first end.
 func (s *SetOut) SaddlesOn(piece int) []float64 {
 	p := s.Pieces[piece]

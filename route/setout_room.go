@@ -25,13 +25,11 @@ type take struct {
 	formed bool // a bend of its own
 }
 
-const madeBend = "made bend"
-
 // turnTake is what a turn takes of the way on either side of it.
 func (s *setOut) turnTake(from, to Point) take {
 	a := units.Degrees(math.Atan2(from.Cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
 	if s.made(turning{angle: a, set: -1}) {
-		return take{what: madeBend, mm: s.reach().Value}
+		return take{what: NormalBend, mm: s.reach().Value}
 	}
 	return take{what: "bend of " + units.Format(math.Round(float64(a)*100)/100) + "°", mm: s.tan(a), formed: s.conduit()}
 }

@@ -16,6 +16,8 @@ type FormedSet struct {
 	Open           bool          // the path does not state the angle
 	Flatter        bool          // than usual, because the former does not make the depth at the usual angle
 	RiseMM, RollMM float64       // of a rolled set, its two shifts; 0 for others
+	RiseWord       string        // which way each shift goes: up, out
+	RollWord       string
 	Rolled         units.Degrees // how far its plane leans from the rise; 0 for others
 	Bends          int
 	First          int // number of its first bend along the run
@@ -73,7 +75,12 @@ func (s *setOut) formed(l Leg) FormedSet {
 	f := FormedSet{Word: l.Word, DepthMM: float64(l.Set), Angle: l.Angle, Open: !l.Stated, Flatter: !l.Stated && l.Angle < l.usual(), Bends: bendsOf(l)}
 	if x, y, z := math.Abs(l.Dir.X), math.Abs(l.Dir.Y), math.Abs(l.Dir.Z); max(x, y, z) < 1-1e-9 {
 		f.RiseMM, f.RollMM = round6(z*f.DepthMM), round6((x+y)*f.DepthMM) // one of the three is nought
+		f.RiseWord, f.RollWord = upright.word(l.Dir.Z), across.word(l.Dir.X)
+		if x == 0 {
+			f.RollWord = offWall.word(l.Dir.Y)
+		}
 		if z == 0 {
+			f.RiseWord, f.RollWord = across.word(l.Dir.X), offWall.word(l.Dir.Y)
 			f.RiseMM, f.RollMM = round6(x*f.DepthMM), round6(y*f.DepthMM)
 		}
 		f.Rolled = units.Degrees(math.Atan2(f.RollMM, f.RiseMM) * 180 / math.Pi)
@@ -141,4 +148,16 @@ func (s *setOut) depth(f *FormedSet) sum.Term {
 	s.w.Let("tan ρ", "lean of that plane", "", sum.Over(sum.T(v), sum.T(u)))
 	s.w.Given("lean of that plane from the rise, the angle of that tangent", degrees("ρ", f.Rolled))
 	return H
+}
+
+// sense is the two words of a direction, the one above nought first.
+type sense [2]string
+
+var upright, across, offWall = sense{"up", "down"}, sense{"right", "left"}, sense{"out", "in"}
+
+func (s sense) word(v float64) string {
+	if v < 0 {
+		return s[1]
+	}
+	return s[0]
 }

@@ -72,7 +72,7 @@ func (s *setOut) unmade(k int, turns []turning, longMM float64) {
 			case k+i == len(turns)-1:
 				names = append(names, "end at "+s.endName(1))
 			case t.made:
-				names = append(names, fmt.Sprintf("corner %d, %s", k+i, cmp.Or(t.fitting, madeBend)))
+				names = append(names, fmt.Sprintf("corner %d, %s", k+i, cmp.Or(t.fitting, NormalBend)))
 			case t.fitting != "":
 				names = append(names, fmt.Sprintf("corner %d, folded %s", k+i, t.fitting))
 			default:
