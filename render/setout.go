@@ -203,11 +203,11 @@ func rolledText(f *route.FormedSet) string {
 	return fmt.Sprintf("%s mm %s and %s mm %s; its plane leans %s from %s towards %s", units.Format(f.RiseMM), f.RiseWord, units.Format(f.RollMM), f.RollWord, angleText(f.Rolled), f.RiseWord, f.RollWord)
 }
 
-// gapText says how an expansion coupler is set on the day: the ends, pushed home
-// to its middle, are drawn back half of the gap each.
+// gapText says how an expansion coupler is set on the day: each end stands half
+// of the gap short of home, the coupler's middle.
 func gapText(s *route.SetOut) string {
 	gap := s.Joints[0].OpeningMM
-	return fmt.Sprintf("gap %s mm: each end drawn back %s mm from home", sum.Figure(gap), sum.Figure(gap/2))
+	return fmt.Sprintf("gap %s mm, end %s mm short of home", whole(gap), whole(gap/2))
 }
 
 func jointText(s *route.SetOut) string {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"tubewright/factors"
 	"tubewright/factors/units"
@@ -197,6 +198,7 @@ func (d *setOutSheet) tubeEnd(v *tubeView, end int) {
 	reach := max(2, half)
 	out := min(3, reach) // clear of the name
 	if name == "expansion coupler" {
+		out = v.gap() + 2
 		d.expansionGap(v, x, in)
 	}
 	d.Line(PenSymbol, true, x-in*out, v.top-0.9, x+in*reach, v.top-0.9, x+in*reach, v.bottom+0.9, x-in*out, v.bottom+0.9)
@@ -207,24 +209,30 @@ func (d *setOutSheet) tubeEnd(v *tubeView, end int) {
 	}
 }
 
-// expansionGap draws the end of the other tube within an expansion coupler: the
-// gap on the day to scale, as far as there is room before the name.
+// gap is the gap in an expansion coupler on the sheet, to scale as far as there
+// is room before the name.
+func (v *tubeView) gap() float64 { return min(8, v.set.Joints[0].OpeningMM*v.ratio) }
+
+// expansionGap draws the end of the other tube within an expansion coupler, the
+// gap on the day away.
 func (d *setOutSheet) expansionGap(v *tubeView, x, in float64) {
-	gap := min(2.4, v.set.Joints[0].OpeningMM*v.ratio)
-	d.Line(PenEdge, false, x-in*3, v.top, x-in*gap, v.top, x-in*gap, v.bottom, x-in*3, v.bottom)
-	d.Line(PenHidden, false, x-in*gap, v.top, x, v.top)
-	d.Line(PenHidden, false, x-in*gap, v.bottom, x, v.bottom)
+	gap := v.gap()
+	d.Line(PenOutline, false, x-in*(gap+2), v.top, x-in*gap, v.top, x-in*gap, v.bottom, x-in*(gap+2), v.bottom)
 }
 
 // endNames writes what is at each end of the piece.
 func (d *setOutSheet) endNames(v *tubeView, r rect) {
 	p := &v.set.Pieces[v.piece]
 	for end := range p.Ends {
-		t := Text{X: v.x0 - 4, AlignX: Right, Height: TextNormal, Bold: true}
-		room := v.x0 - 4 - r.x0 - 1
+		off := 4.0
+		if p.Ends[end] == "expansion coupler" {
+			off = v.gap() + 3
+		}
+		t := Text{X: v.x0 - off, AlignX: Right, Height: TextNormal, Bold: true}
+		room := v.x0 - off - r.x0 - 1
 		if end == 1 {
-			t.X, t.AlignX = v.x1+4, Left
-			room = min(2*stripSideMM, r.x1-v.x1-5)
+			t.X, t.AlignX = v.x1+off, Left
+			room = min(2*stripSideMM, r.x1-v.x1-off-1)
 		}
 		t.S = cutToFit(oneLine(v.set.EndName(d.job, v.piece, end)), room, TextNormal, true)
 		t.Y = (v.top+v.bottom)/2 - 0.6
@@ -309,7 +317,10 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
 }
 
-func notchText(n route.Notch) string { return angleText(n.Angle) + " corner  " + whole(n.At) }
+func notchText(n route.Notch) string {
+	which, _, _ := strings.Cut(n.Corner, " ")
+	return angleText(n.Angle) + " " + which + " corner  " + whole(n.At) + " ± " + whole(n.EachSideMM)
+}
 
 // markTexts are what stands at the start, centre and end of a bend.
 func markTexts(m route.TubeMark) [3]string {

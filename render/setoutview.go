@@ -226,7 +226,7 @@ func (v *viewDrawing) bendLabel(i int) {
 	m, b := v.marks[i], v.shape.bends[i]
 	first := fmt.Sprintf("%d  %s", m.Number, angleText(m.Angle))
 	second := whole(m.Start) + " – " + whole(m.End)
-	w := max(TextWidth(first, TextNormal, true), TextWidth(second, TextSmall, false)) + 0.6
+	w := max(TextWidth(first, TextNormal, true), TextWidth(second, TextSmall, false)) + 2.4 // apart from the next
 	const h = TextNormal + 1 + TextSmall + 0.6
 	half := v.set.ODMM/2 + 1.5/v.ratio
 	out, in := v.on(b.at(0.5, -half)), v.on(b.at(0.5, half)) // outside, throat
