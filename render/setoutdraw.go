@@ -111,19 +111,7 @@ func (d *setOutSheet) strip(s strip, r rect) {
 	thick := min(thickTubeMM, max(thinTubeMM, across*scale.ratio))
 	middle := r.y0 + stripHeadMM + s.marksHigh() + stripTubeMM/2
 	v := &tubeView{s, r.x0 + stripSideMM, r.x0 + stripSideMM + p.Long()*scale.ratio, middle - thick/2, middle + thick/2, scale.ratio}
-	head := fmt.Sprintf("%s   %s   cut to %s mm   lengths %s", oneLine(p.Name), run.Enc, whole(p.Long()), scale.name)
-	if s.void() {
-		head = fmt.Sprintf("%s   %s   not to be made: see above", oneLine(p.Name), run.Enc)
-	}
-	if !s.void() && math.Abs(thick-across*scale.ratio) > 0.05 {
-		head += ", width not to scale"
-	}
-	if n := run.Bends.Count; n > 0 && !run.Drawn {
-		head += "   the way is not drawn: bends, " + fmt.Sprint(n)
-	}
-	if len(p.Bends) > 0 && !s.void() {
-		head += fmt.Sprintf("   bends to R %s mm", whole(s.set.RadiusMM))
-	}
+	head := s.head(run, scale.name, math.Abs(thick-across*scale.ratio) <= 0.05)
 	high := shrinkToFit(head, r.wide()-2*panelPad, true, TextLarge, 3, TextNormal, TextSmall)
 	d.Text(Text{S: cutToFit(head, r.wide()-2*panelPad, high, true), X: r.x0 + panelPad, Y: r.y0 + 2 + TextLarge, Height: high, Bold: true})
 	if s.void() {
@@ -137,6 +125,25 @@ func (d *setOutSheet) strip(s strip, r rect) {
 		d.lengthLine(v, r)
 	}
 	d.Line(PenDimension, false, r.x0, r.y1, r.x1, r.y1)
+}
+
+// head is what stands over a strip.
+func (s strip) head(run *route.Run, scale string, widthToo bool) string {
+	p := &s.set.Pieces[s.piece]
+	head := fmt.Sprintf("%s   %s   cut to %s mm   lengths %s", oneLine(p.Name), run.Enc, whole(p.Long()), scale)
+	if s.void() {
+		head = fmt.Sprintf("%s   %s   not to be made: see above", oneLine(p.Name), run.Enc)
+	}
+	if !s.void() && !widthToo {
+		head += ", width not to scale"
+	}
+	if n := run.Bends.Count; n > 0 && !run.Drawn {
+		head += "   the way is not drawn: bends, " + fmt.Sprint(n)
+	}
+	if len(p.Bends) > 0 && !s.void() {
+		head += fmt.Sprintf("   bends to R %s mm", whole(s.set.RadiusMM))
+	}
+	return head
 }
 
 // voidTube draws a tube that is not to be made: its outline, struck through.
