@@ -214,8 +214,10 @@ func (l *loader) axes(n *source.Node) {
 				a.Unit = v.Value
 			case "between":
 				a.Between = betweenWords[v.Value]
+			case "bands":
+				a.Bands = v.Value == "true"
 			default:
-				l.bad(c.Content[i], "unknown key", "name, unit, between")
+				l.bad(c.Content[i], "unknown key", "name, unit, between, bands")
 			}
 		}
 		if a.Name == "" || a.Between == 0 {

@@ -64,6 +64,7 @@ type Axis struct {
 	Name    string // "length"
 	Unit    string // "m"; "" where the key is a count or a word
 	Between Between
+	Bands   bool // a row is for all above the row before: over 16 to 25 mm
 }
 
 // Key is a row's or column's name: a number or a word.
@@ -148,6 +149,8 @@ func (c *Citation) cell() string {
 		switch a := c.Table.Axes[i]; {
 		case k.Word != "":
 			parts[i] = k.Word
+		case a.Bands:
+			parts[i] = c.Table.band(c.Keys[:i], k) + " " + a.Unit
 		case a.Unit != "":
 			parts[i] = k.String() + " " + a.Unit
 		case k.Num == 1:
@@ -157,6 +160,19 @@ func (c *Citation) cell() string {
 		}
 	}
 	return strings.Join(parts, ", ")
+}
+
+// band is what a row is for, under the keys before it: up to 16, over 16 to 25.
+func (t *Table) band(before []Key, k Key) string {
+	n := &t.root
+	for _, b := range before {
+		i, _ := n.search(b)
+		n = &n.kids[i]
+	}
+	if i, _ := n.search(k); i > 0 {
+		return "over " + n.keys[i-1].String() + " to " + k.String()
+	}
+	return "up to " + k.String()
 }
 
 // Why a table gives no figure.

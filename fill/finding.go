@@ -35,6 +35,7 @@ type Finding struct {
 	Verdict Verdict
 	Value   float64 // NaN where there is none
 	Limit   float64 // NaN where no table gives one
+	AtLeast bool    // the value may not fall below the limit
 	Unit    string
 	Reason  string   // what decided it, and what to do when it fails
 	Method  string   // how it was judged, where there are several ways
@@ -84,8 +85,14 @@ func (f *Finding) Steps() []sum.Step {
 	return w.Steps
 }
 
-// Margin is what is left between value and limit, NaN where either is missing.
-func (f *Finding) Margin() float64 { return f.Limit - f.Value }
+// Margin is what is left between value and limit, below nought what is short,
+// NaN where either is missing.
+func (f *Finding) Margin() float64 {
+	if f.AtLeast {
+		return f.Value - f.Limit
+	}
+	return f.Limit - f.Value
+}
 
 // Sources lists the citations of a working in full, each once.
 func Sources(steps []sum.Step) []string {

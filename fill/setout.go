@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"tubewright/factors/sum"
 	"tubewright/route"
@@ -31,10 +32,13 @@ func SetOutFinding(w *sum.Work, j *route.Job, run int) Finding {
 	}
 	s := j.SetOut(w, run)
 	if len(s.Lacks) == 0 {
+		if len(s.Advice) > 0 {
+			f.Verdict, f.Reason = Advise, strings.Join(s.Advice, "; ")
+		}
 		return f
 	}
 	l := slices.MaxFunc(s.Lacks, func(a, b route.Lack) int { return cmp.Compare(a.Limit-a.Value, b.Limit-b.Value) })
-	f.Verdict, f.Value, f.Limit, f.Unit = Fail, l.Limit, l.Value, "mm" // what it takes against what there is
+	f.Verdict, f.Value, f.Limit, f.AtLeast, f.Unit = Fail, l.Value, l.Limit, true, "mm" // what there is, what it takes
 	f.Reason = fmt.Sprintf("%s: %s mm, at least %s mm needed", l.What, sum.Figure(l.Value), sum.Figure(l.Limit))
 	if l.Instead != "" {
 		f.Reason += "; instead: " + l.Instead

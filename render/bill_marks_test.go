@@ -139,7 +139,11 @@ type reading struct {
 
 func (r *reading) closeEnd() {
 	if r.end != "" {
-		r.ends[r.in+"/"+strings.TrimSpace(r.end)]++
+		name, rest, _ := strings.Cut(strings.TrimSpace(r.end), ", ")
+		if strings.HasPrefix(rest, "thread") { // the end with the long thread counts apart
+			name += ", " + rest
+		}
+		r.ends[r.in+"/"+name]++
 	}
 	r.end = ""
 }

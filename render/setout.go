@@ -32,7 +32,7 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 		}
 		fmt.Fprintln(w)
 	}
-	for _, note := range setOutNotes {
+	for _, note := range append([]string{turnHand}, setOutNotes...) {
 		_ = writeWrapped(w, "", "  ", note) // the buffer keeps every error for Flush
 	}
 	footer(w)
@@ -42,12 +42,18 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	r := &j.Runs[s.Run]
 	fmt.Fprintf(w, "RUN %s, %s\n", r.Name, strings.Join(setOutFacts(j, s), ", "))
-	if len(s.Bends) > 0 {
+	if len(s.Bends) > 0 && len(s.Lacks) == 0 {
 		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("bends to a centre line of %s mm radius; start of a right angle to its back %s mm", sum.Figure(s.RadiusMM), sum.Figure(route.Deduct(s.ODMM, s.RadiusMM))))
+	}
+	for _, a := range s.Advice {
+		_ = writeWrapped(w, "  advise: ", "    ", a)
 	}
 	endLines(w, j, s)
 	for _, l := range s.Lacks {
 		_ = writeWrapped(w, "  CANNOT BE MADE: ", "    ", lackText(l))
+	}
+	if len(s.Lacks) > 0 {
+		return nil // marks of what is not to be made would be bent by someone
 	}
 	if !r.Drawn && r.Bends.Count > 0 {
 		_ = writeWrapped(w, "  ", "    ", "the way is not drawn: nothing says where it bends; give path: for marks and saddles")
@@ -79,12 +85,12 @@ func setOutFacts(j *route.Job, s *route.SetOut) []string {
 	if r.From >= 0 {
 		facts = append(facts, j.Places[r.From].Name+" to "+j.Places[r.To].Name)
 	}
-	if s.LengthMM > 0 {
+	if s.LengthMM > 0 && len(s.Lacks) == 0 {
 		what := "tube"
 		if r.Enc.Kind == factors.Trunking {
 			what = "trunking"
 		}
-		facts = append(facts, fmt.Sprintf("%s mm of %s", whole(s.LengthMM), what))
+		facts = append(facts, fmt.Sprintf("%s mm of %s", whole(s.PiecesMM()), what))
 	}
 	return facts
 }
@@ -95,8 +101,19 @@ func endLines(w io.Writer, j *route.Job, s *route.SetOut) {
 		if e.Place < 0 || e.Basis == "" {
 			continue
 		}
-		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("at %s, %s: tube ends %s mm from the centre, %s mm of it in the %s (%s)", j.Places[e.Place].Name, j.Places[e.Place].Kind, sum.Figure(e.SetbackMM()), units.Format(e.ThreadMM), e.Entry, e.Basis))
+		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("at %s, %s: %s, %s mm of it in the %s (%s)", j.Places[e.Place].Name, j.Places[e.Place].Kind, endText(e), units.Format(e.ThreadMM), e.Entry, strings.TrimPrefix(e.Sum+"; "+e.Basis, "; ")))
 	}
+}
+
+// endText says where a tube ends.
+func endText(e route.TubeEnd) string {
+	switch {
+	case e.FaceMM == 0 && e.ThreadMM > 0: // the path starts at the face itself
+		return fmt.Sprintf("tube ends %s mm beyond the face, inside the box", sum.Figure(e.ThreadMM))
+	case e.SetbackMM() < 0:
+		return fmt.Sprintf("tube ends %s mm beyond the %s", sum.Figure(-e.SetbackMM()), e.From)
+	}
+	return fmt.Sprintf("tube ends %s mm from the %s", sum.Figure(e.SetbackMM()), e.From)
 }
 
 func lackText(l route.Lack) string {
@@ -173,7 +190,7 @@ func setLines(w io.Writer, s *route.SetOut) {
 			text += " (the path leaves the angle open; usual, common practice)"
 		}
 		if f.Rolled > 0 {
-			text += fmt.Sprintf(", rolled: %s mm and %s mm square to it, the plane leans %s", units.Format(f.RiseMM), units.Format(f.RollMM), angleText(f.Rolled))
+			text += ", rolled: " + rolledText(&f)
 		}
 		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm), the set takes %.1f mm; for a tube beside it the marks move %.3f of the centres",
 			f.Marks.Between, f.Marks.Corners, f.Marks.Shrink, route.ParallelShift(1, f.Angle))
@@ -181,13 +198,28 @@ func setLines(w io.Writer, s *route.SetOut) {
 	}
 }
 
+// rolledText says how a set of two directions lies.
+func rolledText(f *route.FormedSet) string {
+	return fmt.Sprintf("%s mm %s and %s mm %s; its plane leans %s from %s towards %s", units.Format(f.RiseMM), f.RiseWord, units.Format(f.RollMM), f.RollWord, angleText(f.Rolled), f.RiseWord, f.RollWord)
+}
+
+// gapText says how an expansion coupler is set on the day: each end stands half
+// of the gap short of home, the coupler's middle.
+func gapText(s *route.SetOut) string {
+	gap := s.Joints[0].OpeningMM
+	return fmt.Sprintf("gap %s mm, end %s mm short of home", whole(gap), whole(gap/2))
+}
+
 func jointText(s *route.SetOut) string {
 	var at []string
 	for _, e := range s.Joints {
 		at = append(at, whole(e.At))
 	}
-	return fmt.Sprintf("expansion couplers at %s mm, ends set %s mm apart on the day; saddles there hold without clamping", strings.Join(at, ", "), sum.Figure(s.Joints[0].OpeningMM))
+	return fmt.Sprintf("expansion couplers at %s mm, ends set %s mm apart on the day: push both ends home to the middle, mark the tube, draw each back %s mm; saddles there hold without clamping", strings.Join(at, ", "), sum.Figure(s.Joints[0].OpeningMM), sum.Figure(s.Joints[0].OpeningMM/2))
 }
+
+// turnHand says which way a turn goes.
+const turnHand = "Turning the tube: right is clockwise, looking along the tube from the end marked from."
 
 // setOutNotes hold for every run of the page.
 var setOutNotes = []string{

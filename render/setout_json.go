@@ -32,12 +32,14 @@ type setRunJSON struct {
 	Sets      []setJSON   `json:"sets"`
 	Expansion []jointJSON `json:"expansion_couplers"`
 	Lacks     []lackJSON  `json:"cannot_be_made"`
+	Advice    []string    `json:"advice"`
 	Steps     []string    `json:"steps"`
 	Sources   []string    `json:"sources"`
 }
 
 type endJSON struct {
 	Entry    string   `json:"entry"`
+	From     string   `json:"measured_from,omitempty"`
 	FaceMM   *float64 `json:"centre_to_mouth_mm"`
 	ThreadMM *float64 `json:"thread_mm"`
 	Basis    string   `json:"basis"`
@@ -105,13 +107,13 @@ func WriteSetOutJSON(w io.Writer, j *route.Job, runs []int, verdict fill.Verdict
 
 func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 	r := &j.Runs[s.Run]
-	one := setRunJSON{Run: r.Name, Enclosure: r.Enc.String(), Drawn: r.Drawn, RadiusMM: number(s.RadiusMM), CornersMM: number(s.CornerMM), GainMM: number(s.GainMM), TubeMM: number(s.LengthMM),
-		Ends: []endJSON{}, Pieces: []pieceJSON{}, Sets: []setJSON{}, Expansion: []jointJSON{}, Lacks: []lackJSON{}}
+	one := setRunJSON{Run: r.Name, Enclosure: r.Enc.String(), Drawn: r.Drawn, RadiusMM: number(s.RadiusMM), CornersMM: number(s.CornerMM), GainMM: number(s.GainMM), TubeMM: number(s.PiecesMM()),
+		Ends: []endJSON{}, Pieces: []pieceJSON{}, Sets: []setJSON{}, Expansion: []jointJSON{}, Lacks: []lackJSON{}, Advice: append([]string{}, s.Advice...)}
 	if r.From >= 0 {
 		one.From, one.To = j.Places[r.From].Name, j.Places[r.To].Name
 	}
 	for _, e := range s.Ends {
-		one.Ends = append(one.Ends, endJSON{e.Entry, number(e.FaceMM), number(e.ThreadMM), e.Basis})
+		one.Ends = append(one.Ends, endJSON{e.Entry, e.From, number(e.FaceMM), number(e.ThreadMM), e.Basis})
 	}
 	for i := range s.Pieces {
 		one.Pieces = append(one.Pieces, onePieceJSON(j, s, i))
@@ -130,7 +132,10 @@ func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 
 func onePieceJSON(j *route.Job, s *route.SetOut, i int) pieceJSON {
 	p := &s.Pieces[i]
-	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, Running: number(p.RunningMM), From: s.EndName(j, i, 0), Marks: []markJSON{}, Saddles: []*float64{}, Work: bendingSteps(j, s, i)}
+	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, Running: number(p.RunningMM), From: s.EndName(j, i, 0), Marks: []markJSON{}, Saddles: []*float64{}, Work: []string{}}
+	if len(s.Lacks) == 0 {
+		out.Work = bendingSteps(j, s, i)
+	}
 	for _, m := range s.Marks(i) {
 		one := markJSON{m.Number, bendOf(s, m), number(float64(m.Angle)), number(m.Start), number(m.Centre), number(m.End), number(m.Apart), number(float64(m.Turn)), number(m.BackMM)}
 		if math.IsNaN(m.Apart) {

@@ -147,7 +147,7 @@ func TestSetOutText(t *testing.T) {
 	}
 	page := strings.Join(strings.Fields(out.String()), " ")
 	for _, want := range []string{
-		"bubble set of 90 mm at 22.5°", "R = (B1 + B2 − (OD + c)) / (2 − π / 2)", "expansion coupler", "made bend", "the way is not drawn",
+		"bubble set of 90 mm at 22.5°", "R = (B1 + B2 − (OD + c)) / (2 − π / 2)", "expansion coupler", "normal bend", "the way is not drawn",
 		"turn the tube over", "plain multiplier", "saddles 1 to", "supports spaced by", "mark that on the tube", "thread 13 mm into the coupler and male bush",
 	} {
 		if !strings.Contains(page, want) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"tubewright/factors"
 	"tubewright/factors/units"
@@ -42,13 +43,16 @@ type strip struct {
 
 // marksHigh is the room over the tube: for the longest text that stands there.
 func (s strip) marksHigh() float64 {
+	if s.void() {
+		return stripPlainMM
+	}
 	longest := 0.0
 	for _, m := range s.set.Marks(s.piece) {
 		for _, t := range markTexts(m) {
 			longest = max(longest, TextWidth(t, TextSmall, true))
 		}
 	}
-	for _, n := range s.set.Notches(s.piece, 1) {
+	for _, n := range s.set.Notches(s.piece) {
 		longest = max(longest, TextWidth(notchText(n), TextSmall, true))
 	}
 	if longest == 0 {
@@ -56,6 +60,9 @@ func (s strip) marksHigh() float64 {
 	}
 	return min(stripMarksMM, longest+stripLeaderMM+3)
 }
+
+// void reports whether the run cannot be made: its strip bears no marks.
+func (s strip) void() bool { return len(s.set.Lacks) > 0 }
 
 func (s strip) high() float64 {
 	return stripHeadMM + s.marksHigh() + stripTubeMM + s.underHigh() + stripLengthMM + stripGapMM
@@ -65,6 +72,9 @@ func (s strip) high() float64 {
 func (s strip) underHigh() float64 {
 	longest := 0.0
 	for _, at := range s.set.SaddlesOn(s.piece) {
+		if s.void() {
+			break
+		}
 		longest = max(longest, TextWidth("saddle 00  "+whole(at), TextSmall, false))
 	}
 	return min(stripUnderMM, max(10, longest+stripFootMM+2)) // the names of the ends need the least
@@ -101,24 +111,48 @@ func (d *setOutSheet) strip(s strip, r rect) {
 	thick := min(thickTubeMM, max(thinTubeMM, across*scale.ratio))
 	middle := r.y0 + stripHeadMM + s.marksHigh() + stripTubeMM/2
 	v := &tubeView{s, r.x0 + stripSideMM, r.x0 + stripSideMM + p.Long()*scale.ratio, middle - thick/2, middle + thick/2, scale.ratio}
-	head := fmt.Sprintf("%s   %s   cut to %s mm   lengths %s", oneLine(p.Name), run.Enc, whole(p.Long()), scale.name)
-	if math.Abs(thick-across*scale.ratio) > 0.05 {
+	head := s.head(run, scale.name, math.Abs(thick-across*scale.ratio) <= 0.05)
+	high := shrinkToFit(head, r.wide()-2*panelPad, true, TextLarge, 3, TextNormal, TextSmall)
+	d.Text(Text{S: cutToFit(head, r.wide()-2*panelPad, high, true), X: r.x0 + panelPad, Y: r.y0 + 2 + TextLarge, Height: high, Bold: true})
+	if s.void() {
+		d.voidTube(v)
+		d.endNames(v, r)
+	} else {
+		d.bendMarks(v, r)
+		d.tube(v)
+		d.endNames(v, r)
+		d.saddleMarks(v, r)
+		d.lengthLine(v, r)
+	}
+	d.Line(PenDimension, false, r.x0, r.y1, r.x1, r.y1)
+}
+
+// head is what stands over a strip.
+func (s strip) head(run *route.Run, scale string, widthToo bool) string {
+	p := &s.set.Pieces[s.piece]
+	head := fmt.Sprintf("%s   %s   cut to %s mm   lengths %s", oneLine(p.Name), run.Enc, whole(p.Long()), scale)
+	if s.void() {
+		head = fmt.Sprintf("%s   %s   not to be made: see above", oneLine(p.Name), run.Enc)
+	}
+	if !s.void() && !widthToo {
 		head += ", width not to scale"
 	}
 	if n := run.Bends.Count; n > 0 && !run.Drawn {
 		head += "   the way is not drawn: bends, " + fmt.Sprint(n)
 	}
-	if len(p.Bends) > 0 {
+	if len(p.Bends) > 0 && !s.void() {
 		head += fmt.Sprintf("   bends to R %s mm", whole(s.set.RadiusMM))
 	}
-	high := shrinkToFit(head, r.wide()-2*panelPad, true, TextLarge, 3, TextNormal, TextSmall)
-	d.Text(Text{S: cutToFit(head, r.wide()-2*panelPad, high, true), X: r.x0 + panelPad, Y: r.y0 + 2 + TextLarge, Height: high, Bold: true})
-	d.bendMarks(v, r)
-	d.tube(v)
-	d.endNames(v, r)
-	d.saddleMarks(v, r)
-	d.lengthLine(v, r)
-	d.Line(PenDimension, false, r.x0, r.y1, r.x1, r.y1)
+	return head
+}
+
+// voidTube draws a tube that is not to be made: its outline, struck through.
+func (d *setOutSheet) voidTube(v *tubeView) {
+	d.Line(PenHidden, true, v.x0, v.top, v.x1, v.top, v.x1, v.bottom, v.x0, v.bottom)
+	d.Line(PenFail, false, v.x0, v.bottom+1.5, v.x1, v.top-1.5)
+	d.Line(PenFail, false, v.x0, v.top-1.5, v.x1, v.bottom+1.5)
+	const text = "NOT TO BE MADE"
+	d.Text(Text{S: text, X: (v.x0 + v.x1) / 2, Y: v.bottom + 3 + TextLarge, Height: TextLarge, AlignX: Centre, Bold: true, Ink: Red})
 }
 
 // tube draws the outline, the bends in grey, threads and couplers.
@@ -129,7 +163,7 @@ func (d *setOutSheet) tube(v *tubeView) {
 		d.Line(PenEdge, false, a, v.top, a, v.bottom)
 		d.Line(PenEdge, false, b, v.top, b, v.bottom)
 	}
-	for _, n := range v.notches(d.job) {
+	for _, n := range v.set.Notches(v.piece) {
 		a, x, b := v.x(n.At-n.EachSideMM), v.x(n.At), v.x(n.At+n.EachSideMM)
 		d.Fill(LightGrey, a, v.bottom, b, v.bottom, x, v.top)
 		d.Line(PenEdge, false, a, v.bottom, x, v.top, b, v.bottom)
@@ -170,6 +204,10 @@ func (d *setOutSheet) tubeEnd(v *tubeView, end int) {
 	}
 	reach := max(2, half)
 	out := min(3, reach) // clear of the name
+	if name == "expansion coupler" {
+		out = v.gap() + 2
+		d.expansionGap(v, x, in)
+	}
 	d.Line(PenSymbol, true, x-in*out, v.top-0.9, x+in*reach, v.top-0.9, x+in*reach, v.bottom+0.9, x-in*out, v.bottom+0.9)
 	if name == "running coupler" && end == 1 {
 		a, b := x+in*(reach+0.2), x+in*(reach+1.2)
@@ -178,15 +216,30 @@ func (d *setOutSheet) tubeEnd(v *tubeView, end int) {
 	}
 }
 
+// gap is the gap in an expansion coupler on the sheet, to scale as far as there
+// is room before the name.
+func (v *tubeView) gap() float64 { return min(8, v.set.Joints[0].OpeningMM*v.ratio) }
+
+// expansionGap draws the end of the other tube within an expansion coupler, the
+// gap on the day away.
+func (d *setOutSheet) expansionGap(v *tubeView, x, in float64) {
+	gap := v.gap()
+	d.Line(PenOutline, false, x-in*(gap+2), v.top, x-in*gap, v.top, x-in*gap, v.bottom, x-in*(gap+2), v.bottom)
+}
+
 // endNames writes what is at each end of the piece.
 func (d *setOutSheet) endNames(v *tubeView, r rect) {
 	p := &v.set.Pieces[v.piece]
 	for end := range p.Ends {
-		t := Text{X: v.x0 - 4, AlignX: Right, Height: TextNormal, Bold: true}
-		room := v.x0 - 4 - r.x0 - 1
+		off := 4.0
+		if p.Ends[end] == "expansion coupler" {
+			off = v.gap() + 3
+		}
+		t := Text{X: v.x0 - off, AlignX: Right, Height: TextNormal, Bold: true}
+		room := v.x0 - off - r.x0 - 1
 		if end == 1 {
-			t.X, t.AlignX = v.x1+4, Left
-			room = min(2*stripSideMM, r.x1-v.x1-5)
+			t.X, t.AlignX = v.x1+off, Left
+			room = min(2*stripSideMM, r.x1-v.x1-off-1)
 		}
 		t.S = cutToFit(oneLine(v.set.EndName(d.job, v.piece, end)), room, TextNormal, true)
 		t.Y = (v.top+v.bottom)/2 - 0.6
@@ -195,10 +248,32 @@ func (d *setOutSheet) endNames(v *tubeView, r rect) {
 		if end == 1 && p.RunningMM > 0 {
 			entry += ", thread " + units.Format(p.RunningMM) + " mm long"
 		}
-		for i, l := range breakLines(entry, room, TextSmall, 3) {
+		if entry == "expansion coupler" {
+			entry += ", " + gapText(v.set)
+		}
+		if e := v.set.Ends[end]; d.job.Runs[v.set.Run].Enc.Kind == factors.Trunking && (end == 0 && v.piece == 0 || end == 1 && v.piece == len(v.set.Pieces)-1) {
+			if e.SetbackMM() > 0 {
+				entry += ", " + whole(e.SetbackMM()) + " off the centre"
+			}
+		} else if reach := madeReach(v.set, p, end); reach > 0 {
+			entry += ", " + whole(reach) + " to the corner"
+		}
+		for i, l := range breakLines(entry, room, TextSmall, 5) {
 			d.Text(Text{S: l, X: t.X, AlignX: t.AlignX, Y: t.Y + 1 + TextSmall + 0.4 + float64(i)*tableNoteMM, Height: TextSmall})
 		}
 	}
+}
+
+// madeReach is how far the corner of a made bend lies beyond an end of a piece;
+// 0 where it ends otherwise.
+func madeReach(s *route.SetOut, p *route.TubePiece, end int) float64 {
+	at := [2]float64{p.From, p.To}[end]
+	for _, q := range s.Parts {
+		if q.Kind == route.MadePart && math.Abs(q.From-at) < 1e-6 {
+			return q.ReachMM
+		}
+	}
+	return 0
 }
 
 // standing is a text that stands over or under a point of the tube.
@@ -243,13 +318,16 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 		texts := markTexts(m)
 		at = append(at, standing{v.x(m.Start), texts[0], true}, standing{v.x(m.Centre), texts[1], false}, standing{v.x(m.End), texts[2], false})
 	}
-	for _, n := range v.notches(d.job) {
+	for _, n := range v.set.Notches(v.piece) {
 		at = append(at, standing{v.x(n.At), notchText(n), true})
 	}
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
 }
 
-func notchText(n route.Notch) string { return angleText(n.Angle) + " corner  " + whole(n.At) }
+func notchText(n route.Notch) string {
+	which, _, _ := strings.Cut(n.Corner, " ")
+	return angleText(n.Angle) + " " + which + " corner  " + whole(n.At) + " ± " + whole(n.EachSideMM)
+}
 
 // markTexts are what stands at the start, centre and end of a bend.
 func markTexts(m route.TubeMark) [3]string {
@@ -259,12 +337,6 @@ func markTexts(m route.TubeMark) [3]string {
 	}
 	n := fmt.Sprint(m.Number)
 	return [3]string{n + " start  " + whole(m.Start), n + "  " + angleText(m.Angle) + turn, n + " end  " + whole(m.End)}
-}
-
-// notches are the corners folded in a piece of trunking, cut out where its wide
-// face turns.
-func (v *tubeView) notches(j *route.Job) []route.Notch {
-	return v.set.Notches(v.piece, float64(j.Runs[v.set.Run].Enc.Width))
 }
 
 // saddleMarks draws the saddles and their running lengths under the tube.

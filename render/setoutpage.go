@@ -55,6 +55,9 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 		}
 		for i := range s.Pieces {
 			blocks = append(blocks, strip{&s, i})
+			if len(s.Lacks) > 0 {
+				continue // nobody is to bend it
+			}
 			blocks = append(blocks, rowsOf(oneLine(s.Pieces[i].Name), viewsOf(j, &s, i), frame.wide())...)
 		}
 	}
@@ -107,6 +110,9 @@ func (d *setOutSheet) foot(frame rect, sheet string) {
 	d.Text(Text{S: cutToFit(name, left.wide()-panelPad, high, true), X: left.x0, Y: y + 7.5, Height: high, Bold: true})
 	const what = "Set-out of tube, before bending; lengths in mm from the left end; under it as bent"
 	d.Text(Text{S: what, X: left.x0, Y: y + 12, Height: shrinkToFit(what, left.wide()-panelPad, false, TextNormal, 2.2, 2, TextSmall)})
+	for i, l := range breakLines(turnHand, left.wide()-panelPad, TextSmall, 3) {
+		d.Text(Text{S: l, X: left.x0, Y: y + 19.5 + float64(i)*tableNoteMM, Height: TextSmall})
+	}
 	facts := "sheet " + sheet
 	for _, f := range []string{d.job.Date, d.job.DrawnBy} {
 		if f != "" {

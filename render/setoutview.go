@@ -82,7 +82,7 @@ func (v *bendView) turned() string {
 	}
 	if k := v.marks[0].Set; k >= 0 && v.set.Sets[k].Rolled > 0 {
 		f := &v.set.Sets[k]
-		parts = append(parts, fmt.Sprintf("rolled: %s and %s mm, plane leans %s", units.Format(f.RiseMM), units.Format(f.RollMM), angleText(f.Rolled)))
+		parts = append(parts, "rolled: "+rolledText(f))
 	}
 	if len(parts) == 0 && v.first {
 		parts = []string{"first bend upwards"}
@@ -170,7 +170,10 @@ func (v *viewDrawing) draw(piece string) {
 	head := piece + "  " + v.title() + "  " + v.scale
 	room := v.cell.wide() - 2*panelPad
 	v.Text(Text{S: cutToFit(oneLine(head), room, TextNormal, true), X: v.cell.x0 + panelPad, Y: v.cell.y0 + 1.5 + TextNormal, Height: TextNormal, Bold: true})
-	v.Text(Text{S: cutToFit(v.turned(), room, TextSmall, false), X: v.cell.x0 + panelPad, Y: v.cell.y0 + 2.5 + TextNormal + TextSmall + 0.6, Height: TextSmall})
+	for i, l := range breakLines(v.turned(), room, TextSmall, 2) {
+		v.Text(Text{S: l, X: v.cell.x0 + panelPad, Y: v.cell.y0 + 2.5 + TextNormal + TextSmall + 0.6 + float64(i)*tableNoteMM, Height: TextSmall})
+		v.labels.takeWords(rect{v.cell.x0, v.cell.y0 + 2.5 + TextNormal + float64(i)*tableNoteMM, v.cell.x0 + panelPad + TextWidth(l, TextSmall, false), v.cell.y0 + 2.5 + TextNormal + TextSmall + 1.2 + float64(i)*tableNoteMM})
+	}
 	v.tube()
 	if v.marks[0].Set >= 0 {
 		v.depth()
@@ -223,7 +226,7 @@ func (v *viewDrawing) bendLabel(i int) {
 	m, b := v.marks[i], v.shape.bends[i]
 	first := fmt.Sprintf("%d  %s", m.Number, angleText(m.Angle))
 	second := whole(m.Start) + " – " + whole(m.End)
-	w := max(TextWidth(first, TextNormal, true), TextWidth(second, TextSmall, false)) + 0.6
+	w := max(TextWidth(first, TextNormal, true), TextWidth(second, TextSmall, false)) + 2.4 // apart from the next
 	const h = TextNormal + 1 + TextSmall + 0.6
 	half := v.set.ODMM/2 + 1.5/v.ratio
 	out, in := v.on(b.at(0.5, -half)), v.on(b.at(0.5, half)) // outside, throat

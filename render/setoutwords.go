@@ -20,8 +20,8 @@ func bendingSteps(j *route.Job, s *route.SetOut, piece int) []string {
 	var out []string
 	if e.Kind == factors.Trunking {
 		out = append(out, fmt.Sprintf("cut %s mm square and deburr; the lid the same", whole(p.Long())))
-		for _, n := range s.Notches(piece, float64(e.Width)) {
-			out = append(out, fmt.Sprintf("corner of %s at %s mm: fold it from the length, cutting out %s mm each side of the line where the wide face turns (metal thickness not allowed for); or cut here and measure a made bend", angleText(n.Angle), whole(n.At), whole(n.EachSideMM)))
+		for _, n := range s.Notches(piece) {
+			out = append(out, fmt.Sprintf("corner of %s, %s, line at %s mm along its outside face: %s; cut out %s mm each side of the line at the inside, to a point on the line at the outside (metal thickness not allowed for), fold, and rivet a plate over the joint", angleText(n.Angle), n.Corner, whole(n.At), n.Faces, whole(n.EachSideMM)))
 		}
 		return append(out, fixingStep(s, piece, "fixings")...)
 	}
@@ -96,6 +96,9 @@ func cutStep(s *route.SetOut, piece int, steel bool) string {
 			threads = append(threads, fmt.Sprintf("%s mm long for the running coupler and its locknut", units.Format(p.RunningMM)))
 		case name == "open end":
 		case piece+2*end-1 >= 0 && piece+2*end-1 < len(s.Pieces):
+			if name == route.NormalBend {
+				name = "coupler on the " + name
+			}
 			threads = append(threads, fmt.Sprintf("%s mm, to half of the %s", units.Format(s.ThreadMM), name))
 		default:
 			threads = append(threads, fmt.Sprintf("%s mm into the %s", units.Format(s.Ends[end].ThreadMM), name))

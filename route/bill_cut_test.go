@@ -75,9 +75,9 @@ func TestTrunkingPieces(t *testing.T) {
 	for job, want := range map[string][]string{
 		"runs: {T: {in: steel trunking 100x50, path: \"right 2, up 1\"}}":                                                       {"1900 open end flat bend", "900 flat bend open end"},
 		"tools: {made bends: {steel trunking 100x50: 80 mm}}\nruns: {T: {in: steel trunking 100x50, path: \"right 2, out 1\"}}": {"1920 open end internal bend", "920 internal bend open end"},
-		"runs: {T: {in: steel trunking 50x50, path: \"right 2, up 1\", bends: formed}}":                                         {"3000 open end open end"},
+		"runs: {T: {in: steel trunking 50x50, path: \"right 2, up 1\", bends: formed}}":                                         {"2950 open end coupler", "100 coupler open end"},
 		"runs: {T: {in: plastic trunking 50x50, path: \"right 2, angle 45 up 1\"}}":                                             {"1950 open end flat bend 45°", "950 flat bend 45° open end"},
-		"runs: {T: {in: plastic trunking 50x50, path: \"right 1, angle 30 up 1\"}}":                                             {"2000 open end open end"},
+		"runs: {T: {in: plastic trunking 50x50, path: \"right 1, angle 30 up 1\"}}":                                             {"2013 open end open end"},
 		"places: {a: {is: entry}, b: {is: entry}}\nruns: {T: {from: a, to: b, in: steel trunking 50x50, path: right 4}}":        {"3000 stop end coupler", "1000 coupler stop end"},
 		"places: {a: {is: board}, b: {is: entry}, c: {is: entry}, d: {is: entry}}\nruns:\n  T: {from: a, to: b, in: steel trunking 50x50, path: right 2}\n  U: {from: b, to: c, in: steel trunking 50x50, path: right 1}\n  V: {from: b, to: d, in: steel trunking 50x50, path: up 1}": {"1950 flanged connector flat tee"},
 	} {

@@ -35,27 +35,28 @@ func (l Leg) counted() units.Degrees {
 }
 
 // parseSet reads what follows "set": 40 mm, 40 mm up, 40 mm up and 30 mm out,
-// 40 mm over 100 mm, 40 mm at 30.
+// 40 mm over 100 mm, 40 mm at 30; over and at in either order.
 func parseSet(text string, skip int, word string) (Leg, *pathError) {
 	leg := Leg{Word: word, Double: word != "set", Bubble: word == "bubble set"}
 	leg.Angle = leg.usual()
-	shift := text
-	if i := strings.Index(shift, " at "); i >= 0 {
-		angle, err := units.ParseDegrees(shift[i+4:])
+	at, over := strings.Index(text, " at "), strings.Index(text, " over ")
+	shift := text[:clauseEnd(text, 0, at, over)]
+	if at >= 0 {
+		said := text[at+4 : clauseEnd(text, at+4, over)]
+		angle, err := units.ParseDegrees(said)
 		if err != nil {
-			return leg, quantityError(err, skip+i+4)
+			return leg, quantityError(err, skip+at+4)
 		}
 		if angle < 5 || angle > 90 {
-			return leg, &pathError{skip + i + 4, len(shift) - i - 4, "no set is bent at that angle", "between 5 and 90 degrees, usually 30 or 45", false}
+			return leg, &pathError{skip + at + 4, len(said), "no set is bent at that angle", "between 5 and 90 degrees, usually 30 or 45", false}
 		}
-		leg.Angle, leg.Stated, shift = angle, true, shift[:i]
+		leg.Angle, leg.Stated = angle, true
 	}
-	if i := strings.Index(shift, " over "); i >= 0 {
+	if over >= 0 {
 		var err *pathError
-		if leg.Over, err = parseOver(shift[i+6:], skip+i+6, leg.Double); err != nil {
+		if leg.Over, err = parseOver(text[over+6:clauseEnd(text, over+6, at)], skip+over+6, leg.Double); err != nil {
 			return leg, err
 		}
-		shift = shift[:i]
 	}
 	way, err := parseShifts(shift, skip)
 	if err != nil {
@@ -63,6 +64,18 @@ func parseSet(text string, skip int, word string) (Leg, *pathError) {
 	}
 	leg.Set, leg.Dir = units.Millimetres(round6(way.Len()*1000)), Point{}.Add(way, 1/way.Len())
 	return leg, nil
+}
+
+// clauseEnd is the end of what starts at from: the first of the words that
+// follow it, or the end of the text. A word that is not there is below nought.
+func clauseEnd(text string, from int, words ...int) int {
+	end := len(text)
+	for _, w := range words {
+		if w >= from {
+			end = min(end, w)
+		}
+	}
+	return end
 }
 
 // parseOver reads the straight between away and back.

@@ -20,11 +20,13 @@ type TubePiece struct {
 // Long is what the piece is cut to before bending, in mm.
 func (p TubePiece) Long() float64 { return p.To - p.From }
 
+// NormalBend is a bought bend between two tubes, by the name that the bill has.
+const NormalBend = "normal bend"
+
 // split divides the tube at fittings, expansion couplers and, where it is
 // longer than the stock, at couplers clear of every bend: whole stock lengths
 // first, which keep the threads that they come with.
 func (s *setOut) split() {
-	s.nameFittings()
 	joints := s.Joints
 	start, from := 0.0, s.Ends[0].Entry
 	stretch := func(to float64, end string) { s.stretch(start, to, from, end) }
@@ -36,7 +38,7 @@ func (s *setOut) split() {
 			joints = joints[1:]
 		}
 		if p.Kind == MadePart {
-			name := "made bend"
+			name := NormalBend
 			if p.Fitting != "" {
 				name = p.Fitting
 			}
@@ -100,12 +102,8 @@ func (s *setOut) couplerAt(from, to, stock float64) (at float64, ok bool) {
 // roomFor is where a coupler may stand on a straight: clear of bends, and of the
 // cut-outs of folded trunking.
 func (s *setOut) roomFor(p TubePart) (from, to float64) {
-	if !s.conduit() {
-		clear := 0.0
-		if slices.ContainsFunc(s.Parts, func(q TubePart) bool { return q.Kind == BendPart }) {
-			clear = NotchSide(max(float64(s.run.Enc.Width), float64(s.run.Enc.Depth)), 90)
-		}
-		return p.From + clear, p.To - clear
+	if !s.conduit() && !slices.ContainsFunc(s.Parts, func(q TubePart) bool { return q.Kind == BendPart }) {
+		return p.From, p.To
 	}
 	return p.From + s.straight.Value, p.To - s.straight.Value
 }

@@ -1,7 +1,9 @@
 package route
 
 import (
+	"fmt"
 	"math"
+	"strings"
 
 	"tubewright/factors/sum"
 )
@@ -39,22 +41,50 @@ func (s *setOut) trunkingEnd(e *TubeEnd, pl *Place) {
 	}
 }
 
-// nameFittings says what turns each corner of a trunking: its lid is followed
-// from corner to corner.
-func (s *setOut) nameFittings() {
-	if s.conduit() || len(s.Parts) == 0 {
-		return
+// foldAcross is how far apart the faces of a trunking are that a folded corner
+// folds on and is cut open at: its depth where it turns towards the lid or from
+// it, its width where it turns in the plane of the lid.
+func (s *setOut) foldAcross(toward, lid Point) float64 {
+	if math.Abs(toward.Dot(lid)) > nearly {
+		return float64(s.run.Enc.Depth)
 	}
-	lid := lidSide(s.Parts[0].Dir)
-	for i := range s.Parts {
-		p := &s.Parts[i]
-		if p.Kind == StraightPart {
+	return float64(s.run.Enc.Width)
+}
+
+// foldedTotal writes down the length of folded trunking. The line of a corner
+// lies on the face that folds, the outside one: half of the side across, times
+// tan(θ/2), beyond the corner of the centre lines, in either leg.
+//
+// Source: geometry.
+func (s *setOut) foldedTotal(L sum.Term) {
+	terms := []sum.Expr{sum.T(L)}
+	x := sum.Term{Symbol: "E", Value: s.Ends[0].SetbackMM(), Unit: "mm"}
+	n := 0
+	for _, p := range s.Parts {
+		if p.Kind != BendPart {
 			continue
 		}
-		a := radians(p.Angle)
-		to := Point{}.Add(p.Dir, math.Cos(a)).Add(p.Toward, math.Sin(a))
-		p.Fitting, lid = trunkingBend(p.Dir, to, lid)
+		n++
+		a := s.w.Given(fmt.Sprintf("folded corner %d, %s: %s", n, p.Fitting, foldFaces(p.Fitting)), sum.Term{Symbol: "a", Value: p.AcrossMM, Unit: "mm"})
+		fold := s.w.Let("n", "cut out each side of the corner's line; the line lies half of it beyond the corner of the centre lines", "mm", sum.Times(sum.T(a), sum.T(tangent(s.w, p.Angle/2))))
+		s.w.Given(fmt.Sprintf("line of corner %d, along the outside face from the trunking's first end", n), sum.Term{Symbol: "x", Value: (p.From + p.To) / 2, Unit: "mm"})
+		terms = append(terms, sum.T(fold))
 	}
+	if n > 0 {
+		s.w.Let("c", fmt.Sprintf("trunking that the run takes, its first end %s mm from where the path starts", sum.Figure(x.Value)), "mm", sum.Add(terms...))
+	}
+}
+
+// foldFaces says where a folded corner is cut and where it folds (geometry; the
+// cutting is common practice, no source).
+func foldFaces(fitting string) string {
+	switch {
+	case strings.HasPrefix(fitting, "internal"):
+		return "both sides cut open from the lid, folded on the back"
+	case strings.HasPrefix(fitting, "external"):
+		return "back and both sides cut open, folded on the edges at the lid"
+	}
+	return "back and inner side cut open, folded on the outer side"
 }
 
 // trunkingJoin names what joins the trunkings at a place, and whether it is a

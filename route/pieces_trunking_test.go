@@ -3,37 +3,83 @@ package route_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
 
+	"tubewright/factors/sum"
 	"tubewright/route"
 )
 
-// laidTrunking walks the pieces, corners and fittings of a trunking through
-// space and returns where it ends, in metres, and the corners that fall within
-// pieces.
-func laidTrunking(t *rapid.T, s route.SetOut) (at route.Point, corners []float64) {
+// laidTrunking lays the pieces, corners and fittings of a trunking through
+// space and returns where it ends, in metres, and the lines of the corners that
+// fall within pieces. A folded corner is folded here as it is on the bench: about
+// the outside face at its line.
+func laidTrunking(t fataler, s route.SetOut) (at route.Point, corners []float64) {
 	dir := s.Parts[0].Dir
 	at = at.Add(dir, s.Ends[0].SetbackMM()/1000)
 	for _, p := range s.Parts {
 		if p.Dir.Sub(dir).Len() > 1e-9 {
 			t.Fatalf("part %+v does not go on in the direction %v", p, dir)
 		}
-		at = at.Add(dir, p.Long()/1000).Add(dir, p.ReachMM/1000)
-		if p.Kind == route.StraightPart {
-			continue
-		}
 		a := float64(p.Angle) * math.Pi / 180
-		dir = route.Point{}.Add(dir, math.Cos(a)).Add(p.Toward, math.Sin(a))
-		at = at.Add(dir, p.ReachMM/1000)
-		if p.Kind == route.BendPart {
-			corners = append(corners, p.From)
+		turned := route.Point{}.Add(dir, math.Cos(a)).Add(p.Toward, math.Sin(a))
+		switch p.Kind {
+		case route.StraightPart:
+			at = at.Add(dir, p.Long()/1000)
+			continue
+		case route.MadePart:
+			at = at.Add(dir, p.ReachMM/1000).Add(turned, p.ReachMM/1000)
+		case route.BendPart:
+			half := p.AcrossMM / 2000
+			inside := route.Point{}.Add(p.Toward, math.Cos(a)).Add(dir, -math.Sin(a)) // where Toward comes to
+			line := at.Add(dir, p.Long()/2000).Add(p.Toward, -half)
+			at = line.Add(inside, half).Add(turned, p.Long()/2000)
+			corners = append(corners, (p.From+p.To)/2)
 		}
+		dir = turned
 	}
 	return at.Add(dir, s.Ends[1].SetbackMM()/1000), corners
+}
+
+// TestFoldedCorners: the line of a folded corner lies on the outside face, half
+// of the side across beyond the corner of the centre lines in either leg. By
+// hand for 100x50 (the lid on the wide face, out from the wall): flat corners go
+// across 100 mm, those towards the lid or from it across 50 mm.
+func TestFoldedCorners(t *testing.T) {
+	for _, tt := range []struct {
+		in, path string
+		at, side []float64
+		long     float64
+		faces    []string
+	}{
+		{"steel trunking 50x50", "right 1, up 1, out 0.5", []float64{1025, 2075}, []float64{50, 50}, 2600, []string{"folded on the outer side", "folded on the back"}},
+		{"steel trunking 100x50", "right 1, up 1, out 0.5", []float64{1050, 2125}, []float64{100, 50}, 2650, []string{"folded on the outer side", "folded on the back"}},
+		{"steel trunking 100x50", "right 1, in 1", []float64{1025}, []float64{50}, 2050, []string{"folded on the edges at the lid"}},
+		{"steel trunking 100x50", "right 1, up 1, right 1", []float64{1050, 2150}, []float64{100, 100}, 3200, []string{"outer side", "outer side"}},
+	} {
+		j, err := route.Parse("t.yaml", []byte(fmt.Sprintf("job: t\nstock: {steel trunking: 6 m}\nruns:\n  A: {in: %s, bends: formed, path: %q}\n", tt.in, tt.path)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		w := &sum.Work{}
+		s := j.SetOut(w, 0)
+		notches := s.Notches(0)
+		if math.Abs(s.LengthMM-tt.long) > 1e-9 || math.Abs(s.CornerMM-s.GainMM-s.LengthMM) > 1e-9 || len(notches) != len(tt.at) {
+			t.Fatalf("%s in %s: %+v", tt.path, tt.in, s)
+		}
+		for i, n := range notches {
+			if math.Abs(n.At-tt.at[i]) > 1e-9 || math.Abs(n.EachSideMM-tt.side[i]) > 1e-9 || !strings.Contains(n.Faces, tt.faces[i]) {
+				t.Errorf("%s in %s: %+v, want the line at %v, %v each side, %s", tt.path, tt.in, n, tt.at[i], tt.side[i], tt.faces[i])
+			}
+		}
+		if last := w.Steps[len(w.Steps)-1]; !slices.ContainsFunc(w.Steps, func(s sum.Step) bool { return s.Symbol == "c" && math.Abs(s.Value-tt.long) < 1e-9 }) {
+			t.Errorf("%s: the steps do not add up to %v: %v", tt.path, tt.long, last)
+		}
+	}
 }
 
 // TestTrunkingEndsWhereThePathEnds: laid piece by piece with its fittings and

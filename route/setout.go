@@ -22,13 +22,14 @@ type SetOut struct {
 	Bends    []FormedBend
 	Sets     []FormedSet
 	CornerMM float64 // end to end of the tube, corner to corner
-	GainMM   float64 // what the bends save
-	LengthMM float64 // CornerMM − GainMM: the tube it takes
+	GainMM   float64 // what the bends save; below nought for folded trunking
+	LengthMM float64 // CornerMM − GainMM: the tube it takes, with the gaps of expansion couplers
 	Pieces   []TubePiece
 	Saddles  []SaddlePoint
 	Spacing  string // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
-	Lacks    []Lack // why it cannot be made
+	Lacks    []Lack   // why it cannot be made
+	Advice   []string // what of the figures given is doubted
 }
 
 // Made reports whether the run could be set out; its Lacks say why not.
@@ -37,13 +38,16 @@ func (s *SetOut) Made() bool { return len(s.Parts) > 0 }
 // TubeEnd is where a tube ends at a place.
 type TubeEnd struct {
 	Place    int     // -1 for none
-	FaceMM   float64 // centre of the place to the mouth that the tube enters
+	From     string  // what FaceMM is measured from: "centre", "centre line of the trunking", …
+	FaceMM   float64 // to the mouth that the tube enters
 	ThreadMM float64 // of the tube within it: thread, or depth of a plastic socket
 	Entry    string  // "spout", "coupler and male bush", …
 	Basis    string  // where the two lengths come from; only where steps are kept
+	Sum      string  // how they add up; only where steps are kept
 }
 
-// SetbackMM is the centre of the place to the end of the tube.
+// SetbackMM is where the path starts or ends to the end of the tube; below nought
+// the tube reaches beyond it.
 func (e TubeEnd) SetbackMM() float64 { return e.FaceMM - e.ThreadMM }
 
 // PartKind is what a stretch of tube is.
@@ -59,12 +63,13 @@ const (
 // TubePart is a straight, a bend, or a made bend between two tubes.
 type TubePart struct {
 	Kind     PartKind
-	From, To float64 // mm; equal for a made bend and a corner of trunking
+	From, To float64 // mm; equal for a made bend; the cut-out of folded trunking
 	Dir      Point   // along the tube where it starts
 	Toward   Point   // the side that it bends to, square to Dir
 	Angle    units.Degrees
 	ReachMM  float64 // made bend: corner to the end of the tube in it
 	Fitting  string  // of a corner of trunking: flat bend
+	AcrossMM float64 // folded corner of trunking: from the face that folds to the one cut open
 }
 
 // Long is the length of tube in the part, in mm.
@@ -88,7 +93,8 @@ type FormedBend struct {
 type Lack struct {
 	What         string
 	Value, Limit float64 // mm
-	Instead      string  // what would do
+	Instead      string  // what would do: only what does
+	about        string  // the leg or set, for lacks that a remedy may lift; "" for others
 }
 
 // setOut is a SetOut in the making.
@@ -99,7 +105,9 @@ type setOut struct {
 	w   *sum.Work
 
 	R, straight, between sum.Term
-	bendsSoFar           int // formed bends numbered while the corners are laid
+	couplers             [][2]float64 // stretches of tube that they take, for saddles
+	trial                bool         // whether a remedy works: no remedies of its own
+	bendsSoFar           int          // formed bends numbered while the corners are laid
 }
 
 // SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
@@ -107,8 +115,10 @@ type setOut struct {
 // pieces can be cut, but nothing says where it bends.
 //
 // Cost: linear in legs, pieces and saddles.
-func (j *Job) SetOut(w *sum.Work, run int) SetOut {
-	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w}
+func (j *Job) SetOut(w *sum.Work, run int) SetOut { return j.setOut(w, run, false) }
+
+func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
+	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w, trial: trial}
 	s.R = s.former()
 	s.RadiusMM = s.R.Value
 	s.straight = s.practice(j.Tools.Straight, "end straight", "s", "least straight at an end or coupler")
@@ -124,11 +134,12 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut {
 		s.quick()
 	}
 	s.joints()
-	if s.run.Drawn || s.run.Bends.Count == 0 {
+	s.split()
+	if s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) {
 		s.Spacing = s.basis(s.saddles)
 	}
-	s.split()
 	s.freeCaptive()
+	s.remedies()
 	return s.SetOut
 }
 

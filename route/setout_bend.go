@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 
 	"tubewright/factors"
@@ -29,13 +30,42 @@ func (s *setOut) former() sum.Term {
 	if v, err := uk.Wall(e); err == nil {
 		s.WallMM = v.Num
 	}
+	g, stated := bySize(s.job.Tools.Formers, e)
 	if t, ok := bySize(s.job.Tools.Trials, e); ok {
-		return s.trialRadius(t, OD)
+		R := s.trialRadius(t, OD)
+		if stated {
+			s.advise(fmt.Sprintf("trial bend and former are both given for %s: the trial bend's radius of %s mm is used, not the former's %s mm", e, sum.Figure(R.Value), units.Format(float64(g.V))))
+		}
+		return s.reasonable(R, "by the trial bend", "measure it again, end of the tube to the back of the bend")
 	}
-	if g, ok := bySize(s.job.Tools.Formers, e); ok {
-		return s.w.Given("centre-line radius of the former, as the job states", sum.Term{Symbol: "R", Value: float64(g.V), Unit: "mm"})
+	if stated {
+		return s.reasonable(s.w.Given("centre-line radius of the former, as the job states", sum.Term{Symbol: "R", Value: float64(g.V), Unit: "mm"}), "of the former", "give the radius of the bend's centre line")
 	}
 	return s.w.Let("R", "centre-line radius, the least that the guide lets the tube be bent to; state the former's own", "mm", s.leastRadius())
+}
+
+// wideBend is a radius, in outside diameters, past which a figure is doubted: no
+// former of the trade bends so wide (common practice, no source).
+const wideBend = 12
+
+// reasonable advises on a radius that a tube is hardly bent to: sharper than
+// the guide allows, or far wider than a former.
+func (s *setOut) reasonable(R sum.Term, whose, instead string) sum.Term {
+	switch least := s.leastRadius().Eval(); {
+	case R.Value < least-1e-6:
+		s.advise(fmt.Sprintf("radius %s: %s mm to the centre line is sharper than the guide lets the tube be bent (inside radius of %s × outside diameter, so %s mm at least): %s",
+			whose, sum.Figure(R.Value), units.Format(uk.LeastBendRadius().Num), sum.Figure(least), instead))
+	case R.Value > wideBend*s.ODMM:
+		s.advise(fmt.Sprintf("radius %s: %s mm to the centre line is more than %d outside diameters (%s mm; common practice, no source): %s",
+			whose, sum.Figure(R.Value), wideBend, units.Format(wideBend*s.ODMM), instead))
+	}
+	return R
+}
+
+// advise keeps an advice and writes it down.
+func (s *setOut) advise(text string) {
+	s.Advice = append(s.Advice, text)
+	s.w.Note(text)
 }
 
 // leastRadius is the centre line of the smallest inside radius.

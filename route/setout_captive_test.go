@@ -118,7 +118,7 @@ func TestEntries(t *testing.T) {
 		{"a box of five conduits", job("") + many, 0, 1, "coupler and male bush", 50 + 13},
 		{"female bush, board", job("choices: {bushes: female}\n"), 0, 0, "lock-rings and female bush", -13},
 		{"female bush, socket", job("choices: {bushes: female}\n"), 1, 1, "lock-rings and female bush", 37.5 - 13},
-		{"a face that the job states", job("tools: {faces: {box: 40 mm}}\n"), 0, 1, "spout", 40 - 13},
+		{"a face that the job states", job("tools: {faces: {box: 40 mm}}\n"), 0, 1, "spout", 40},
 		{"a thread that the job states", job("tools: {threads: {20: 14 mm}}\n"), 0, 0, "coupler and male bush", 14},
 		{"plastic", strings.ReplaceAll(job(""), "steel", "plastic"), 1, 1, "adaptor", 37.5 + 20},
 		{"plastic, a socket that the job states", strings.ReplaceAll(job("tools: {threads: {plastic conduit 20: 25 mm}}\n"), "in: steel", "in: plastic"), 1, 1, "adaptor", 37.5 + 25},

@@ -152,8 +152,14 @@ func (s *setOut) setNames(first int) string {
 // outer is the tangent of a set's outer bends.
 func (s *setOut) outer(set int) float64 { return s.tan(s.Sets[set].Angle) }
 
-// tan is R tan(θ/2) without steps.
-func (s *setOut) tan(a units.Degrees) float64 { return s.R.Value * math.Tan(radians(a)/2) }
+// tan is R tan(θ/2) without steps; of folded trunking what the cut-out takes of
+// the centre line, on its wider side.
+func (s *setOut) tan(a units.Degrees) float64 {
+	if !s.conduit() {
+		return NotchSide(float64(s.run.Enc.Width), a) / 2
+	}
+	return s.R.Value * math.Tan(radians(a)/2)
+}
 
 // shape is the steps from corner to corner of a set, X along the run and Z the
 // way it shifts, in mm; the first is nought.

@@ -37,23 +37,30 @@ func (s *setOut) ends() {
 // Source: thread lengths of BS 4568 (read); faces and sockets as the tables
 // place-face and entry-depth say.
 func (s *setOut) end(e *TubeEnd, pl *Place) {
+	before := 0
+	if s.w.Keeps() {
+		before = len(s.w.Steps)
+	}
 	e.Basis = s.basis(func() { s.measureEnd(e, pl) })
+	if !s.w.Keeps() {
+		return
+	}
+	var sums []string
+	for _, step := range s.w.Steps[before:] {
+		if step.Symbolic != "" && step.Symbolic != step.Numeric {
+			sums = append(sums, step.Line())
+		}
+	}
+	e.Sum = strings.Join(sums, "; ")
 }
 
 func (s *setOut) measureEnd(e *TubeEnd, pl *Place) {
 	t := s.engaged()
-	var face sum.Term
-	if g, ok := s.job.Tools.Faces[pl.Kind.String()]; ok {
-		w := s.w
-		s.w = nil // the table's face is not used
-		e.Entry, _ = s.entry(pl, t)
-		s.w = w
-		face = s.w.Given(pl.Name+": centre to the mouth that the tube enters, as the job states", sum.Term{Symbol: "F", Value: float64(g.V), Unit: "mm"})
-	} else {
-		e.Entry, face = s.entry(pl, t)
-	}
-	e.FaceMM, e.ThreadMM = face.Value, t.Value
-	s.w.Let("E", pl.Name+": centre to the end of the tube", "mm", sum.Sub(sum.T(face), sum.T(t)))
+	f, from := s.face(pl)
+	entry, mouth, stands := s.entry(pl, t)
+	face := s.w.Let("F", pl.Name+": "+from+" to the "+mouth, "mm", sum.Add(append([]sum.Expr{sum.T(f)}, stands...)...))
+	e.Entry, e.From, e.FaceMM, e.ThreadMM = entry, from, face.Value, t.Value
+	s.w.Let("E", pl.Name+": "+from+" to the end of the tube", "mm", sum.Sub(sum.T(face), sum.T(t)))
 }
 
 // basis does something and lists the tables that its steps look up, each once;
@@ -79,38 +86,20 @@ func (s *setOut) basis(do func()) string {
 	return strings.Join(out, "; ")
 }
 
-// entry is how a tube enters a place, and the centre of the place to the mouth
-// that takes the thread t.
-func (s *setOut) entry(pl *Place, t sum.Term) (name string, face sum.Term) {
-	name = "coupler and male bush"
-	stands := []sum.Expr{sum.Times(sum.N(2), sum.T(t))}
-	where := "to the mouth of the coupler on the face"
+// entry is how a tube enters a place, what its mouth is, and what stands on the
+// face up to that mouth, which takes the thread t.
+func (s *setOut) entry(pl *Place, t sum.Term) (name, mouth string, stands []sum.Expr) {
 	switch {
-	case s.run.Enc.Material == factors.Plastic:
-		name, where = "adaptor", "to the mouth of the adaptor on the face"
-	case s.job.Choices.Bushes.V == FemaleBush:
-		name, where, stands = "lock-rings and female bush", "to the face that the thread passes", nil
-	}
-	on := func(place string) []sum.Expr {
-		return append([]sum.Expr{sum.T(uk.PlaceFace(place).Term("f"))}, stands...)
-	}
-	at := pl.Name + ": centre "
-	switch {
-	case pl.Kind == Coupler:
-		return "coupler", sum.Term{Symbol: "F", Value: t.Value, Unit: "mm"}
-	case pl.Kind == Elbow || pl.Kind == InspectionBend || pl.Kind == InspectionTee:
-		return pl.Kind.String(), s.w.Let("F", pl.Name+": corner to the mouth of the fitting", "mm", sum.Add(sum.T(s.reach()), sum.T(t)))
+	case pl.Kind == Coupler || pl.Kind == Elbow || pl.Kind == InspectionBend || pl.Kind == InspectionTee:
+		return pl.Kind.String(), "mouth of the fitting", []sum.Expr{sum.T(t)}
 	case s.job.spouted(pl):
-		name, where, stands = "spout", "to the mouth of the spout", []sum.Expr{sum.T(t)}
-		return name, s.w.Let("F", at+where, "mm", sum.Add(on("round box")...))
-	case pl.Kind.round():
-		return name, s.w.Let("F", at+"of an adaptable box "+where, "mm", sum.Add(on("adaptable box")...))
-	case pl.Kind.surface():
-		return name, s.w.Let("F", at+where, "mm", sum.Add(on("accessory")...))
-	case stands == nil:
-		return name, s.w.Given(pl.Name+": where the conduit enters "+where, sum.Term{Symbol: "F", Unit: "mm"})
+		return "spout", "mouth of the spout", []sum.Expr{sum.T(t)}
+	case s.run.Enc.Material == factors.Plastic:
+		return "adaptor", "mouth of the adaptor on the face", []sum.Expr{sum.Times(sum.N(2), sum.T(t))}
+	case s.job.Choices.Bushes.V == FemaleBush:
+		return "lock-rings and female bush", "face that the thread passes", nil
 	}
-	return name, s.w.Let("F", pl.Name+": where the conduit enters "+where, "mm", stands[0])
+	return "coupler and male bush", "mouth of the coupler on the face", []sum.Expr{sum.Times(sum.N(2), sum.T(t))}
 }
 
 // engaged is the tube that a spout, coupler or socket takes.

@@ -243,3 +243,13 @@ func TestHandbookTables(t *testing.T) {
 		near(t, "saddle, shift of the centre", m.Shrink/2, b.shift, 0.0005)
 	}
 }
+
+// TestSetClausesInAnyOrder: at and over may come either way round.
+func TestSetClausesInAnyOrder(t *testing.T) {
+	one := oneRun(t, "steel conduit 20", "right 2, bubble set 200 mm up over 100 mm at 22.5, right 2", former80)
+	other := oneRun(t, "steel conduit 20", "right 2, bubble set 200 mm up at 22.5 over 100 mm, right 2", former80)
+	a, b := one.SetOut(nil, 0), other.SetOut(nil, 0)
+	if len(a.Lacks)+len(b.Lacks) > 0 || a.LengthMM != b.LengthMM || a.Sets[0].Angle != 22.5 || b.Sets[0].Angle != 22.5 {
+		t.Errorf("%+v, %+v", a, b)
+	}
+}

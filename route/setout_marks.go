@@ -61,6 +61,19 @@ func (s *SetOut) legs(piece, i int) [2]float64 {
 	return [2]float64{b.Start - before + d, after - b.End + d}
 }
 
+// PiecesMM is the tube that the pieces add up to; the gaps in expansion couplers
+// are none of it.
+func (s *SetOut) PiecesMM() float64 {
+	if len(s.Pieces) == 0 {
+		return s.LengthMM
+	}
+	long := 0.0
+	for _, p := range s.Pieces {
+		long += p.Long()
+	}
+	return long
+}
+
 // SaddlesOn are the saddles that hold a piece, in mm from its first end.
 func (s *SetOut) SaddlesOn(piece int) []float64 {
 	p := s.Pieces[piece]
@@ -97,22 +110,24 @@ func (s *SetOut) FirstSaddle(piece int) int {
 }
 
 // Notch is one corner of trunking folded from the length: cut out each side of
-// the corner's line.
+// the corner's line, which lies on the outside face.
 type Notch struct {
 	At, EachSideMM float64 // mm from the piece's first end; along the inner edge
 	Angle          units.Degrees
+	Corner         string // flat bend
+	Faces          string // which are cut open, and which folds
 }
 
 // Notches are the corners of a trunking run in a piece.
-func (s *SetOut) Notches(piece int, acrossMM float64) []Notch {
+func (s *SetOut) Notches(piece int) []Notch {
 	if s.RadiusMM > 0 {
 		return nil // a conduit is bent
 	}
 	p := s.Pieces[piece]
 	var out []Notch
 	for _, t := range s.Parts {
-		if t.Kind == BendPart && t.From > p.From && t.From < p.To {
-			out = append(out, Notch{t.From - p.From, NotchSide(acrossMM, t.Angle), t.Angle})
+		if at := (t.From + t.To) / 2; t.Kind == BendPart && at > p.From && at < p.To {
+			out = append(out, Notch{at - p.From, NotchSide(t.AcrossMM, t.Angle), t.Angle, t.Fitting, foldFaces(t.Fitting)})
 		}
 	}
 	return out

@@ -3,7 +3,6 @@ package route
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"tubewright/factors/sum"
@@ -26,13 +25,11 @@ type take struct {
 	formed bool // a bend of its own
 }
 
-const madeBend = "made bend"
-
 // turnTake is what a turn takes of the way on either side of it.
 func (s *setOut) turnTake(from, to Point) take {
 	a := units.Degrees(math.Atan2(from.Cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
 	if s.made(turning{angle: a, set: -1}) {
-		return take{what: madeBend, mm: s.reach().Value}
+		return take{what: NormalBend, mm: s.reach().Value}
 	}
 	return take{what: "bend of " + units.Format(math.Round(float64(a)*100)/100) + "°", mm: s.tan(a), formed: s.conduit()}
 }
@@ -82,17 +79,10 @@ func (s *setOut) close(r room) {
 	}
 	least := s.w.Let("least", r.what+": what it takes", "mm", sum.Add(terms...))
 	s.lack(Lack{What: fmt.Sprintf("%s has no room for what is in it (%s)", r.what, strings.Join(names, ", ")),
-		Value: r.longMM, Limit: least.Value, Instead: r.instead(least.Value)})
+		Value: r.longMM, Limit: least.Value, Instead: wayThere(least.Value), about: r.what})
 }
 
-// instead says what would do where a way is too short.
-func (r room) instead(leastMM float64) string {
-	text := fmt.Sprintf("%s mm of way there", units.Format(math.Ceil(leastMM-1e-6)))
-	if slices.ContainsFunc(r.takes, func(t take) bool { return !t.place && t.what != madeBend }) {
-		text += ", or a former of a smaller radius"
-	}
-	if slices.ContainsFunc(r.takes, func(t take) bool { return t.formed }) {
-		text += ", or a box, inspection bend or made bend for a right angle"
-	}
-	return text
+// wayThere is a remedy: so much of way.
+func wayThere(mm float64) string {
+	return units.Format(math.Ceil(mm-1e-6)) + " mm of way there"
 }

@@ -21,6 +21,7 @@ type SaddlePoint struct {
 func (s *setOut) saddles() {
 	rule := s.job.Choices.Support.V
 	whose := [...]string{SupportGuide: "makers' figure", SupportMaker: "another maker's figure", SupportSpecification: "specifications' figure"}[rule]
+	s.findCouplers()
 	e := s.w.Given("farthest from a box or bend, "+whose, rule.fromBox().Term("e"))
 	for i, p := range s.Parts {
 		if p.Kind != StraightPart || p.Long() < e.Value {
@@ -31,32 +32,90 @@ func (s *setOut) saddles() {
 			s.w.Note("no table has a spacing for supports of " + s.run.Enc.String())
 			return
 		}
-		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p"))) {
+		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p")), spacing.Num*1000) {
 			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
 		}
 	}
 }
 
-// clearOfJoints puts in a space more where a saddle would stand on an
-// expansion coupler: the tube must slide there.
-func (s *setOut) clearOfJoints(p TubePart, at []float64) []float64 {
-	on := func(a float64) bool {
-		for _, j := range s.Joints {
-			if math.Abs(p.From+a-j.At) < j.OpeningMM/2+s.ODMM {
-				return true
-			}
-		}
-		return false
+// clearOfJoints moves saddles off the couplers that they would stand on and
+// spaces those after it anew; where a space would grow past the largest there is
+// one space more. An expansion coupler must slide, a plain one is thicker than
+// the tube.
+func (s *setOut) clearOfJoints(p TubePart, at []float64, pitchMM float64) []float64 {
+	if len(at) == 0 || !s.onCoupler(p, at) {
+		return at
 	}
-	for n := len(at); n > 1 && n < 200 && slices.ContainsFunc(at, on); n++ {
-		first, last := at[0], at[len(at)-1]
-		s.w.Note("one space more: a saddle would stand on an expansion coupler")
-		at = make([]float64, n+1)
-		for i := range at {
-			at[i] = first + (last-first)*float64(i)/float64(n)
+	if len(at) == 1 {
+		return []float64{s.offCouplers(p, at[0], false, false)}
+	}
+	for n := len(at) - 1; n < len(at)+8; n++ {
+		if moved, ok := s.spaced(p, at[0], at[len(at)-1], n, pitchMM); ok {
+			s.w.Note("saddles moved clear of couplers, on which they would stand")
+			return moved
 		}
 	}
 	return at
+}
+
+// spaced is so many spaces between two end saddles, no saddle on a coupler; the
+// end ones give way towards the bend or box.
+func (s *setOut) spaced(p TubePart, first, last float64, n int, pitchMM float64) (at []float64, ok bool) {
+	first, last = s.offCouplers(p, first, true, false), s.offCouplers(p, last, false, true)
+	at = []float64{first}
+	for left := n; left > 0; left-- {
+		before := at[len(at)-1]
+		next := before + (last-before)/float64(left)
+		if left > 1 {
+			next = s.offCouplers(p, next, true, false)
+			if forward := s.offCouplers(p, next, false, true); (last-next)/float64(left-1) > pitchMM && forward-before <= pitchMM {
+				next = forward
+			}
+		}
+		if next-before > pitchMM+1e-6 || next <= before {
+			return nil, false
+		}
+		at = append(at, next)
+	}
+	return at, !s.onCoupler(p, at)
+}
+
+func (s *setOut) onCoupler(p TubePart, at []float64) bool {
+	return slices.ContainsFunc(at, func(a float64) bool { return s.offCouplers(p, a, false, false) != a })
+}
+
+// offCouplers is the place nearest to one on a straight that is clear of its
+// couplers; back and forward tie it to that side.
+func (s *setOut) offCouplers(p TubePart, at float64, back, forward bool) float64 {
+	for _, c := range s.couplers {
+		low, high := c[0]-p.From, c[1]-p.From
+		if at <= low || at >= high {
+			continue
+		}
+		if !forward && (back || at-low <= high-at || high >= p.Long()) && low > 0 {
+			return low
+		}
+		return min(high, p.Long())
+	}
+	return at
+}
+
+// findCouplers lists the stretches of tube that couplers take, with a tube's
+// width beside each for the saddle itself (common practice, no source).
+func (s *setOut) findCouplers() {
+	if !s.conduit() {
+		return
+	}
+	for _, j := range s.Joints {
+		reach := j.OpeningMM/2 + s.ODMM
+		s.couplers = append(s.couplers, [2]float64{j.At - reach, j.At + reach})
+	}
+	for _, p := range s.Pieces {
+		if p.Ends[1] == "coupler" {
+			reach := s.ThreadMM + s.ODMM
+			s.couplers = append(s.couplers, [2]float64{p.To - reach, p.To + reach})
+		}
+	}
 }
 
 // fromBox is how far from a box or bend the first saddle may be.

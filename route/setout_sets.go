@@ -16,6 +16,8 @@ type FormedSet struct {
 	Open           bool          // the path does not state the angle
 	Flatter        bool          // than usual, because the former does not make the depth at the usual angle
 	RiseMM, RollMM float64       // of a rolled set, its two shifts; 0 for others
+	RiseWord       string        // which way each shift goes: up, out
+	RollWord       string
 	Rolled         units.Degrees // how far its plane leans from the rise; 0 for others
 	Bends          int
 	First          int // number of its first bend along the run
@@ -73,7 +75,12 @@ func (s *setOut) formed(l Leg) FormedSet {
 	f := FormedSet{Word: l.Word, DepthMM: float64(l.Set), Angle: l.Angle, Open: !l.Stated, Flatter: !l.Stated && l.Angle < l.usual(), Bends: bendsOf(l)}
 	if x, y, z := math.Abs(l.Dir.X), math.Abs(l.Dir.Y), math.Abs(l.Dir.Z); max(x, y, z) < 1-1e-9 {
 		f.RiseMM, f.RollMM = round6(z*f.DepthMM), round6((x+y)*f.DepthMM) // one of the three is nought
+		f.RiseWord, f.RollWord = upright.word(l.Dir.Z), across.word(l.Dir.X)
+		if x == 0 {
+			f.RollWord = offWall.word(l.Dir.Y)
+		}
 		if z == 0 {
+			f.RiseWord, f.RollWord = across.word(l.Dir.X), offWall.word(l.Dir.Y)
 			f.RiseMM, f.RollMM = round6(x*f.DepthMM), round6(y*f.DepthMM)
 		}
 		f.Rolled = units.Degrees(math.Atan2(f.RollMM, f.RiseMM) * 180 / math.Pi)
@@ -124,8 +131,11 @@ func (s *setOut) setSteps(f *FormedSet) {
 		return
 	}
 	s.lack(Lack{What: fmt.Sprintf("%s of %s mm at %s°: %s run into each other", f.Word, units.Format(f.DepthMM), units.Format(float64(f.Angle)), f.names()),
-		Value: f.DepthMM, Limit: least.Value, Instead: s.flatter(*f)})
+		Value: f.DepthMM, Limit: least.Value, about: aboutSet(len(s.Sets))})
 }
+
+// aboutSet names the set of that index for a lack.
+func aboutSet(i int) string { return fmt.Sprintf("set %d", i) }
 
 // depth is a set's depth; of a rolled set it follows from its two shifts.
 func (s *setOut) depth(f *FormedSet) sum.Term {
@@ -140,12 +150,14 @@ func (s *setOut) depth(f *FormedSet) sum.Term {
 	return H
 }
 
-// flatter says what the former does make.
-func (s *setOut) flatter(f FormedSet) string {
-	for _, a := range usualAngles {
-		if a < f.Angle && s.least(f.Bends, a) <= f.DepthMM {
-			return "at " + units.Format(float64(a)) + "° it can be made"
-		}
+// sense is the two words of a direction, the one above nought first.
+type sense [2]string
+
+var upright, across, offWall = sense{"up", "down"}, sense{"right", "left"}, sense{"out", "in"}
+
+func (s sense) word(v float64) string {
+	if v < 0 {
+		return s[1]
 	}
-	return "a former of a smaller radius, or a deeper set"
+	return s[0]
 }

@@ -14,7 +14,7 @@ type Tools struct {
 	Made     map[string]Given[units.Millimetres] // made bends: corner to the end of the tube in them
 	Threads  map[string]Given[units.Millimetres] // tube that a spout, coupler or plastic socket takes
 	Running  map[string]Given[units.Millimetres] // long threads for running couplers
-	Faces    map[string]Given[units.Millimetres] // centre of a kind of place to the mouth that the tube enters
+	Faces    map[string]Given[units.Millimetres] // centre of a kind of place to its face; what stands on it is added
 	Kerf     Given[units.Millimetres]
 	Keep     Given[units.Millimetres] // least offcut worth keeping
 	Straight Given[units.Millimetres] // least straight at an end or coupler

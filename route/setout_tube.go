@@ -1,8 +1,10 @@
 package route
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"strings"
 
 	"tubewright/factors/sum"
 	"tubewright/factors/units"
@@ -18,6 +20,8 @@ type turning struct {
 	dir, toward Point
 	made        bool
 	set         int
+	fitting     string  // trunking: flat bend
+	across      float64 // folded trunking: mm from the face it folds on to the one cut open
 }
 
 // bend turns corners into straights and bends.
@@ -29,7 +33,7 @@ func (s *setOut) bend(c []corner) {
 		long := gap.Len()*1000 - turns[k].tangent - turns[k+1].tangent
 		s.CornerMM += gap.Len() * 1000
 		if long < -1e-6 {
-			s.unmade(k, long)
+			s.unmade(k, turns, gap.Len()*1000)
 			return
 		}
 		s.Parts = append(s.Parts, TubePart{Kind: StraightPart, From: at, To: at + max(0, long), Dir: gap.unit()})
@@ -39,12 +43,16 @@ func (s *setOut) bend(c []corner) {
 		}
 		t := turns[k+1]
 		if t.made {
-			s.Parts = append(s.Parts, TubePart{Kind: MadePart, From: at, To: at, Dir: t.dir, Toward: t.toward, Angle: t.angle, ReachMM: t.tangent})
+			s.Parts = append(s.Parts, TubePart{Kind: MadePart, From: at, To: at, Dir: t.dir, Toward: t.toward, Angle: t.angle, ReachMM: t.tangent, Fitting: t.fitting})
 			s.CornerMM -= 2 * t.tangent
 			continue
 		}
 		arc := s.RadiusMM * radians(t.angle)
-		s.Parts = append(s.Parts, TubePart{Kind: BendPart, From: at, To: at + arc, Dir: t.dir, Toward: t.toward, Angle: t.angle})
+		if !s.conduit() {
+			arc = 2 * NotchSide(t.across, t.angle)
+			s.GainMM += 2*t.tangent - arc
+		}
+		s.Parts = append(s.Parts, TubePart{Kind: BendPart, From: at, To: at + arc, Dir: t.dir, Toward: t.toward, Angle: t.angle, Fitting: t.fitting, AcrossMM: t.across})
 		s.number(t, at, arc)
 		at += arc
 	}
@@ -54,9 +62,25 @@ func (s *setOut) bend(c []corner) {
 }
 
 // unmade gives a tube up whose bends run into each other.
-func (s *setOut) unmade(k int, long float64) {
+func (s *setOut) unmade(k int, turns []turning, longMM float64) {
 	if len(s.Lacks) == 0 {
-		s.lack(Lack{What: fmt.Sprintf("straight between corners %d and %d", k, k+1), Value: long, Instead: "corners farther apart"})
+		var names []string
+		for i, t := range turns[k : k+2] {
+			switch {
+			case k+i == 0:
+				names = append(names, "end at "+s.endName(0))
+			case k+i == len(turns)-1:
+				names = append(names, "end at "+s.endName(1))
+			case t.made:
+				names = append(names, fmt.Sprintf("corner %d, %s", k+i, cmp.Or(t.fitting, NormalBend)))
+			case t.fitting != "":
+				names = append(names, fmt.Sprintf("corner %d, folded %s", k+i, t.fitting))
+			default:
+				names = append(names, fmt.Sprintf("corner %d", k+i))
+			}
+		}
+		need := turns[k].tangent + turns[k+1].tangent
+		s.lack(Lack{What: "way between " + strings.Join(names, " and "), Value: longMM, Limit: need, Instead: wayThere(need), about: fmt.Sprintf("corners %d and %d", k, k+1)})
 	}
 	s.Parts, s.Bends, s.CornerMM, s.GainMM = nil, nil, 0, 0
 }
@@ -66,11 +90,17 @@ func (s *setOut) unmade(k int, long float64) {
 func (s *setOut) turnings(c []corner) []turning {
 	out := make([]turning, len(c))
 	out[0].tangent, out[len(c)-1].tangent = s.Ends[0].SetbackMM(), s.Ends[1].SetbackMM()
+	lid := lidSide(c[1].at.Sub(c[0].at).unit())
 	for k := 1; k < len(c)-1; k++ {
 		d, e := c[k].at.Sub(c[k-1].at).unit(), c[k+1].at.Sub(c[k].at).unit()
 		t := turning{angle: units.Degrees(math.Atan2(d.Cross(e).Len(), d.Dot(e)) * 180 / math.Pi), dir: d, set: c[k].set}
 		t.toward = e.Add(d, -d.Dot(e)).unit()
 		t.tangent = s.tan(t.angle)
+		if !s.conduit() {
+			t.across = s.foldAcross(t.toward, lid)
+			t.tangent = NotchSide(t.across, t.angle) / 2
+			t.fitting, lid = trunkingBend(d, e, lid)
+		}
 		if s.made(t) {
 			t.made, t.tangent = true, s.reach().Value
 		}
@@ -131,7 +161,10 @@ func (s *setOut) total() {
 		return
 	}
 	L := s.w.Given("end to end of the tube, corner to corner", sum.Term{Symbol: "L", Value: s.CornerMM, Unit: "mm"})
-	if !s.conduit() || len(s.Bends) == 0 {
+	if !s.conduit() {
+		s.foldedTotal(L)
+	}
+	if len(s.Bends) == 0 {
 		return
 	}
 	seen := map[units.Degrees]sum.Term{}

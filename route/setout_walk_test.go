@@ -83,7 +83,7 @@ func walkPieces(t fataler, s route.SetOut) vec {
 		if i+1 == len(s.Pieces) {
 			break
 		}
-		if p.Ends[1] != "made bend" {
+		if p.Ends[1] != "normal bend" {
 			at = at.plus(dir, s.Pieces[i+1].From-p.To)
 			continue
 		}

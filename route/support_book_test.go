@@ -87,7 +87,7 @@ func tenFeetOfSteel() []bookFigure {
 func saddlesOfPlastic(t *testing.T) (out []bookFigure) {
 	for size, printed := range map[string][2]string{"16": {"0.75", "1"}, "20": {"1.5", "1.75"}, "25": {"1.5", "1.75"}, "32": {"1.75", "2"}, "50": {"2", "2"}} {
 		for i, word := range []string{"right", "up"} {
-			s := oneRun(t, "plastic conduit "+size+", fixed: in masonry", word+" 60 m", "").SetOut(nil, 0)
+			s := oneRun(t, "plastic conduit "+size+", fixed: in masonry", word+" 60 m", oneLength).SetOut(nil, 0)
 			widest := 0.0
 			for k := 1; k < len(s.Saddles); k++ {
 				widest = max(widest, s.Saddles[k].At-s.Saddles[k-1].At)
