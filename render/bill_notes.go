@@ -15,7 +15,7 @@ const countedByLength = "counted by its metres and the allowance for waste, join
 func unmadeNotes(j *route.Job) []string {
 	var out []string
 	for i := range j.Runs {
-		s := j.SetOut(nil, i)
+		s := j.Shape(i)
 		if len(s.Lacks) == 0 {
 			continue
 		}

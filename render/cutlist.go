@@ -191,7 +191,7 @@ func WriteCutJSON(w io.Writer, j *route.Job, lists []route.CutList, left []strin
 func Unmade(j *route.Job) []string {
 	var out []string
 	for i := range j.Runs {
-		s := j.SetOut(nil, i)
+		s := j.Shape(i)
 		for _, l := range s.Lacks {
 			out = append(out, "run "+j.Runs[i].Name+": "+lackText(l))
 		}

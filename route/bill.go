@@ -108,7 +108,7 @@ func (t *takeoff) runMaterial(i int) {
 		t.trunking(i)
 		return
 	}
-	so := t.job.SetOut(nil, i)
+	so := t.job.Shape(i)
 	name := r.Enc.String() + " mm"
 	t.add(groupConduit, name, "m", t.lengthRule(r.Enc), float64(r.Length), i)
 	t.add(groupBoxes, "coupler, "+name, "each", ruleCoupler, t.couplers(r, &so), i)

@@ -59,7 +59,7 @@ func (j *Job) Cuttable(run int) bool {
 	if !j.Runs[run].Drawn {
 		return false
 	}
-	s := j.SetOut(nil, run)
+	s := j.Shape(run)
 	stock := float64(j.StockLength(j.Runs[run].Enc).MM())
 	return len(s.Pieces) > 0 && !slices.ContainsFunc(s.Pieces, func(p TubePiece) bool {
 		return p.Long() > stock+1e-6 || math.Round(p.Long()) < 1

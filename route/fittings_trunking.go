@@ -11,7 +11,7 @@ import (
 // its joints by the stock length and its right angles turned by fittings.
 func (t *takeoff) trunking(i int) {
 	r := &t.job.Runs[i]
-	so := t.job.SetOut(nil, i)
+	so := t.job.Shape(i)
 	name := r.Enc.String()
 	t.add(groupTrunking, name+" with lid", "m", t.lengthRule(r.Enc), float64(r.Length), i)
 	joints := t.couplers(r, &so)

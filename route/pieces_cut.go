@@ -51,7 +51,7 @@ func (j *Job) cutLists(of func(run int) bool) ([]CutList, error) {
 			at[e] = k
 			out = append(out, CutList{Enclosure: e, Stock: j.cutStock(e)})
 		}
-		for _, p := range j.SetOut(nil, i).Pieces {
+		for _, p := range j.Shape(i).Pieces {
 			long := int(math.Round(p.Long()))
 			if long > out[k].Stock.Length || long < 1 {
 				continue // the set-out has said that it cannot be made

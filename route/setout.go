@@ -106,7 +106,8 @@ type setOut struct {
 
 	R, straight, between sum.Term
 	couplers             [][2]float64 // stretches of tube that they take, for saddles
-	trial                bool         // whether a remedy works: no remedies of its own
+	trial                bool         // to count by, or whether a remedy works: no remedies of its own
+	spare                []Run        // the job's runs, to try remedies on
 	bendsSoFar           int          // formed bends numbered while the corners are laid
 }
 
@@ -116,6 +117,10 @@ type setOut struct {
 //
 // Cost: linear in legs, pieces and saddles.
 func (j *Job) SetOut(w *sum.Work, run int) SetOut { return j.setOut(w, run, false) }
+
+// Shape is SetOut to count by: without steps, and of what cannot be made without
+// what would do instead, which takes some thirty trials.
+func (j *Job) Shape(run int) SetOut { return j.setOut(nil, run, true) }
 
 func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w, trial: trial}

@@ -58,11 +58,16 @@ func (s *setOut) lifted(l *Lack, tried ...SetOut) bool {
 	return true
 }
 
-// otherwise is the job with a run and tools that may be changed.
+// otherwise is the job with a run and tools that may be changed, until it is
+// asked for again: the runs are copied once for all trials.
 func (s *setOut) otherwise() *Job {
+	if s.spare == nil {
+		s.spare = append(make([]Run, 0, len(s.job.Runs)+1), s.job.Runs...)
+	}
 	j := *s.job
-	j.Runs = slices.Clone(j.Runs)
-	j.Runs[s.Run].Legs = slices.Clone(j.Runs[s.Run].Legs)
+	j.Runs = s.spare[:len(s.job.Runs)]
+	j.Runs[s.Run] = *s.run
+	j.Runs[s.Run].Legs = slices.Clone(s.run.Legs)
 	return &j
 }
 
