@@ -53,7 +53,7 @@ func covered(w *sum.Work, m *matter, c *route.Circuit, line *withstand) {
 	}
 	Ipf := sum.Term{Symbol: "Ipf", Value: float64(m.Supply.Fault.V), Unit: "A"}
 	Icn := sum.Term{Symbol: "Icn", Value: float64(c.Electrical.Breaking.V), Unit: "A"}
-	w.Note("a device that protects the line against overload and can break the fault current is taken to protect it against the fault", enclosureRule("BS 7671 435.1: from memory"))
+	w.Note("a device that protects the line against overload and can break the fault current is taken to protect it against the fault", ruleText("BS 7671 435.1: from memory"))
 	line.selected = w.AtMost("breaking capacity", Ipf, Icn)
 }
 

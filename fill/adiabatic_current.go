@@ -95,7 +95,7 @@ func breaking(w *sum.Work, m *matter, index int) Finding {
 	f := Finding{Check: "breaking", Subject: "circuit " + c.Name, At: c.Electrical.Breaking.At, Unit: "A"}
 	Ipf := w.Given("prospective fault current at the origin, as given", sum.Term{Symbol: "Ipf", Value: float64(m.Supply.Fault.V), Unit: "A"})
 	Icn := w.Given("breaking capacity of the device, as given", sum.Term{Symbol: "Icn", Value: float64(c.Electrical.Breaking.V), Unit: "A"})
-	w.Note("the current at the board is lower; the origin's is taken", enclosureRule("BS 7671 434.5.1: from memory"))
+	w.Note("the current at the board is lower; the origin's is taken", ruleText("BS 7671 434.5.1: from memory"))
 	f.Value, f.Limit, f.Verdict = Ipf.Value, Icn.Value, Pass
 	if !w.AtMost("breaking capacity", Ipf, Icn) {
 		f.Verdict = Fail

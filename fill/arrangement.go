@@ -9,11 +9,6 @@ import (
 	"tubewright/route"
 )
 
-// ruleText cites a rule by its text; it is not a table.
-type ruleText string
-
-func (r ruleText) String() string { return string(r) }
-
 const (
 	practiceRule = ruleText("common practice, no source")
 	spurRule     = ruleText("BS 7671 Appendix 15: an unfused spur of a ring feeds one single or one twin socket (from memory)")
@@ -55,7 +50,7 @@ func arrangement(w *sum.Work, m *matter, index int) Finding {
 		}
 	}
 	for _, places := range lists {
-		if n := len(places); n > 1 && isolates(m.Places[places[n-1].V].Kind) && !isolates(m.Places[places[n-2].V].Kind) {
+		if n := len(places); n > 1 && m.Places[places[n-1].V].Kind.Isolates() && !m.Places[places[n-2].V].Kind.Isolates() {
 			advise(fmt.Sprintf("%s comes after %s and isolates nothing: list it first", m.Places[places[n-1].V].Name, m.Places[places[n-2].V].Name), practiceRule)
 		}
 	}
@@ -67,8 +62,6 @@ func arrangement(w *sum.Work, m *matter, index int) Finding {
 	}
 	return f
 }
-
-func isolates(k route.PlaceKind) bool { return k == route.Isolator || k == route.CookerSwitch }
 
 // notSteel says where a single is drawn in because the tube that is to serve
 // as cpc is not of steel.

@@ -9,16 +9,11 @@ import (
 	"tubewright/route"
 )
 
-// boardText cites a rule by its text where no table holds a figure.
-type boardText string
-
-func (t boardText) String() string { return string(t) }
-
 const (
-	largestFirst = boardText("order of devices: common practice, no source")
-	moduleWidths = boardText("one module a line: common practice, no source")
-	divisionRule = boardText("BS 7671 314.1: division into circuits (from memory)")
-	torqueRule   = boardText("BS 7671 134.1.1: maker's instructions; 526.1: connections")
+	largestFirst = ruleText("order of devices: common practice, no source")
+	moduleWidths = ruleText("one module a line: common practice, no source")
+	divisionRule = ruleText("BS 7671 314.1: division into circuits (from memory)")
+	torqueRule   = ruleText("BS 7671 134.1.1: maker's instructions; 526.1: connections")
 )
 
 // boards is how many boards there are to judge: none when the job says neither

@@ -8,8 +8,8 @@ import (
 )
 
 const (
-	overloadRule = boardText("BS 7671 536.4: rating and overload protection of switches and RCCBs (from memory)")
-	linesInTurn  = boardText("ways take the lines in turn: common practice, no source")
+	overloadRule = ruleText("BS 7671 536.4: rating and overload protection of switches and RCCBs (from memory)")
+	linesInTurn  = ruleText("ways take the lines in turn: common practice, no source")
 )
 
 // mains is how many main switches there are to judge: the board's, and one for

@@ -85,7 +85,7 @@ func slowFault(w *sum.Work, m *matter, index int, f Finding, hot sum.Term, at st
 	if w.AtMost("with the residual device", hot, by.Zs) {
 		f.Verdict = Advise
 		f.Reason = fmt.Sprintf("%s alone is too slow at %s; fault protection rests on the residual device (%s)", m.Circuits[index].Device.V, at, r)
-		w.Note(f.Reason, enclosureRule("BS 7671 411.4.5: from memory"))
+		w.Note(f.Reason, ruleText("BS 7671 411.4.5: from memory"))
 	}
 	return f
 }

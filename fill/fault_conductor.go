@@ -18,7 +18,7 @@ type resistances struct{ R1, Rn, R2, Steel sum.Term }
 var (
 	errNoCPC  = errors.New("no protective conductor of the circuit leads there")
 	errRound  = errors.New("the cable is known by its diameter alone, so its resistance is not")
-	steelWarn = enclosureRule("below 100 A the impedance of steel may be twice its resistance (memory, not verified)")
+	steelWarn = ruleText("below 100 A the impedance of steel may be twice its resistance (memory, not verified)")
 )
 
 // pointResistance works out R1, Rn and R2 of a point from the lengths that its

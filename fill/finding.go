@@ -138,3 +138,8 @@ func (r *Report) Count() map[Verdict]int {
 }
 
 var none = math.NaN()
+
+// ruleText cites a rule by its text; it is not a table.
+type ruleText string
+
+func (r ruleText) String() string { return string(r) }

@@ -63,7 +63,7 @@ func withoutResidual(w *sum.Work, m *matter, f Finding, asked []string) Finding 
 	return f
 }
 
-const typeRule = enclosureRule("BS 7671 531.3.3: read")
+const typeRule = ruleText("BS 7671 531.3.3: read")
 
 // waveform compares the device's type with what the loads may leak.
 func waveform(w *sum.Work, f Finding, r servedBy, c *route.Circuit) Finding {

@@ -17,7 +17,7 @@ func (s *sheet) polarity(w *sum.Work, e *Expected) string {
 	if p.Place >= 0 {
 		text = provedAt(s.m.PinsAt(e.Circuit, p.Place), s.m.Circuits[e.Circuit].Lines(), s.m.Places[p.Place].Kind)
 	}
-	w.Note(text, enclosureRule("BS 7671 643.6: from memory"))
+	w.Note(text, ruleText("BS 7671 643.6: from memory"))
 	return text
 }
 

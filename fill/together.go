@@ -11,14 +11,9 @@ import (
 	"tubewright/route"
 )
 
-// enclosureRule cites the regulation by its text; it is not a table.
-type enclosureRule string
-
-func (e enclosureRule) String() string { return string(e) }
-
 const (
-	togetherRule = enclosureRule("BS 7671 521.5.1: rule read, number from memory")
-	separateRule = enclosureRule("BS 7671 314.4: circuits electrically separate, from memory")
+	togetherRule = ruleText("BS 7671 521.5.1: rule read, number from memory")
+	separateRule = ruleText("BS 7671 314.4: circuits electrically separate, from memory")
 )
 
 // together judges that all live conductors of a circuit and its cpc lie in the
@@ -81,7 +76,7 @@ func (n tornNote) rank() int {
 // tornNote is one fault and the rule that it breaks.
 type tornNote struct {
 	text   string
-	source enclosureRule
+	source ruleText
 }
 
 // split notes a run once, with what text says of it.

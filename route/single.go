@@ -170,7 +170,7 @@ func (j *Job) Lands(s *Single, far bool) []Terminal {
 		return []Terminal{t}
 	}
 	switch k := j.Places[t.Place].Kind; {
-	case k.isolates() && t.Pin != PinE && j.Circuits[s.Circuit].behind(j)[other.Place] == t.Place+1:
+	case k.Isolates() && t.Pin != PinE && j.Circuits[s.Circuit].behind(j)[other.Place] == t.Place+1:
 		t.Pin = loadSide[t.Pin]
 	case k == Switch && t.Pin == PinL && t.Gang == 0:
 		if gangs := j.fedGangs(s.Circuit, t.Place); gangs != nil {
@@ -203,7 +203,7 @@ func (c *Circuit) behind(j *Job) map[int]int {
 	list := func(places []Given[int]) {
 		for i := 1; i < len(places); i++ {
 			k, before := j.Places[places[i].V].Kind, j.Places[places[i-1].V].Kind
-			if before.isolates() && !k.isolates() {
+			if before.Isolates() && !k.Isolates() {
 				if out == nil {
 					out = map[int]int{}
 				}
@@ -223,5 +223,5 @@ func (c *Circuit) behind(j *Job) map[int]int {
 	return out
 }
 
-// isolates reports whether a place switches off what stands behind it.
-func (k PlaceKind) isolates() bool { return k == Isolator || k == CookerSwitch }
+// Isolates reports whether a place switches off what stands behind it.
+func (k PlaceKind) Isolates() bool { return k == Isolator || k == CookerSwitch }
