@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"tubewright/factors/source"
@@ -241,22 +242,22 @@ func (p *priceParser) amount(c cell) Given[float64] {
 }
 
 var (
-	signed  = regexp.MustCompile(`^(\p{Sc}) ?(\S.*)$`)
-	grouped = regexp.MustCompile(`^\d{1,3}(,\d{3})+(\.\d+)?$`)
+	signed  = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^(\p{Sc}) ?(\S.*)$`) })
+	grouped = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\d{1,3}(,\d{3})+(\.\d+)?$`) })
 )
 
 // slipOfPrice names what spreadsheets and invoices put into an amount: a sign of
 // the currency, and commas between thousands. A comma alone, 1,200, may be
 // either and is not guessed.
 func slipOfPrice(text string) *units.Error {
-	if m := signed.FindStringSubmatch(text); m != nil {
+	if m := signed().FindStringSubmatch(text); m != nil {
 		amount := m[2]
-		if grouped.MatchString(amount) {
+		if grouped().MatchString(amount) {
 			amount = strings.ReplaceAll(amount, ",", "")
 		}
 		return &units.Error{Len: len(m[1]), What: "a currency sign before the price", Want: "leave the sign out: " + amount}
 	}
-	m := grouped.FindStringSubmatch(text)
+	m := grouped().FindStringSubmatch(text)
 	if m == nil {
 		return nil
 	}
