@@ -284,3 +284,25 @@ circuits:
 		}
 	}
 }
+
+// TestLightLoadMixed: a light circuit of a small size beside larger ones. It is
+// ignored only when the factor for the others is found: theirs is that of two
+// circuits of nearly one size, its own that of three of different sizes.
+//
+// Source: BS 7671, 523.5 and Appendix 4, 2.3.3.1, in D. Locke, Guide to the
+// Wiring Regulations p. 37 (read); the span of three sizes as in TestSpan.
+func TestLightLoadMixed(t *testing.T) {
+	a := judged(t, `
+job: light load of another size
+runs: {A: {in: steel trunking 75x75, length: 5 m}}
+circuits:
+  light: {device: B6, cable: 1.5, demand: 1 A, runs: [A]}
+  ten: {device: B32, cable: 10, runs: [A]}
+  sixteen: {device: B40, cable: 16, runs: [A]}
+`)
+	for circuit, want := range map[string]float64{"light": 1 / math.Sqrt(3), "ten": 0.8, "sixteen": 0.8} {
+		if got := step("rating", "circuit "+circuit, "Cg")(a); math.Abs(got-want) > 1e-12 {
+			t.Errorf("circuit %s: Cg %v, want %v", circuit, got, want)
+		}
+	}
+}
