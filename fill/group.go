@@ -254,6 +254,26 @@ func (g *group) list(m *matter, r *route.Run) string {
 	return text
 }
 
+// ringLegs says how the rings with both legs in a run were counted, where that
+// bears on the given circuit: another choice may change its verdict.
+func (g *group) ringLegs(m *matter, run, circuit int) string {
+	var rings []string
+	for _, c := range m.Runs[run].Carries {
+		left := slices.Contains(g.light, c.Circuit) && !slices.Contains(g.light, circuit)
+		if c.Passes == 2 && m.Circuits[c.Circuit].Arrangement.V == route.Ring && !left {
+			rings = append(rings, m.Circuits[c.Circuit].Name)
+		}
+	}
+	if rings == nil {
+		return ""
+	}
+	as := "one circuit"
+	if m.Choices.RingLegs.V == 2 {
+		as = "two circuits"
+	}
+	return fmt.Sprintf("; a ring with both legs there counts as %s (choices: ring legs): %s", as, join(rings))
+}
+
 // describeRing shows both ways of counting a ring with both legs in one run.
 func (g *group) describeRing(w *sum.Work, m *matter, r *route.Run, c route.Carried) {
 	one, two := g.all.n-legs(m, c)+1, g.all.n-legs(m, c)+2

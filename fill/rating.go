@@ -53,6 +53,8 @@ func rating(w *sum.Work, m *matter, index int) Finding {
 		f.Instead = []string{units.Format(float64(size)) + " mm²"}
 		f.Reason += ": " + f.Instead[0] + " carries it if nothing else changes"
 	}
+	g := m.group(worst)
+	f.Reason += g.ringLegs(m, worst, index)
 	return f
 }
 
