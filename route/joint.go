@@ -97,7 +97,8 @@ func (d *deriver) nearestOrder(from int, places []Given[int]) []Given[int] {
 	return out
 }
 
-// distances is the matrix of shortest ways between places.
+// distances is the matrix of how far places are from one another, each way that
+// the circuit names taken as named.
 func (d *deriver) distances(stops []int) ([][]float64, bool) {
 	dist := make([][]float64, len(stops))
 	for i := range stops {
@@ -109,6 +110,9 @@ func (d *deriver) distances(stops []int) ([][]float64, bool) {
 			length, ok := tree.length(stops[k])
 			if !ok {
 				return nil, false
+			}
+			if v := d.via(from, stops[k]); v != nil {
+				length = d.viaLength(v)
 			}
 			dist[i][k], dist[k][i] = length, length
 		}
@@ -250,7 +254,7 @@ func (d *deriver) joinedTree(f Function, stops []int, looped []leap, behind []Gi
 	hops := d.tree(f, stops, looped)
 	for i := before; i < len(d.c.Joined); i++ {
 		for _, g := range behind {
-			_, length, _ := d.way(d.behind[g.V], g.V)
+			length, _ := d.length(d.behind[g.V], g.V)
 			length += d.tail(d.behind[g.V]) + d.tail(g.V)
 			n := &d.c.Joined[i]
 			n.Looped, n.Least, n.Bound = n.Looped+length, n.Least+length, n.Bound+length
