@@ -202,8 +202,8 @@ func endName(j *route.Job, s *route.Single, far bool) string {
 
 // terminalName names a terminal, or several that are linked: sw1 COM, sw1 gang 2
 // L1, sw1 COMs where the line goes on from gang to gang. The lines of a
-// three-phase circuit, and at the board of any that stands on another line, are
-// numbered.
+// three-phase circuit, and at a three-phase board that of any whose line is
+// known, are numbered.
 func terminalName(j *route.Job, circuit int, lands []route.Terminal) string {
 	t := lands[0]
 	if t.Place < 0 {
@@ -221,8 +221,8 @@ func terminalName(j *route.Job, circuit int, lands []route.Terminal) string {
 			pin = "L1"
 		case c.Lines() == 3 && t.Pin == route.PinLOut:
 			pin = "L1 out"
-		case t.Pin == route.PinL && pl.Kind == route.BoardPlace && c.Electrical.Line.Said():
-			pin = "L" + strconv.Itoa(c.Electrical.Line.V)
+		case t.Pin == route.PinL && pl.Kind == route.BoardPlace && j.LineOf(circuit) > 0:
+			pin = "L" + strconv.Itoa(j.LineOf(circuit))
 		}
 	}
 	if len(lands) > 1 {
