@@ -20,7 +20,7 @@ import (
 func WriteSingles(to io.Writer, j *route.Job) error {
 	w := bufio.NewWriter(to)
 	heading(w, j.Name, j.Date)
-	for _, part := range []func(io.Writer, *route.Job) error{singlesByRun, singlesByCircuit, crowdedTerminals, singlesTotals, drawInPlan} {
+	for _, part := range []func(io.Writer, *route.Job) error{singlesByRun, singlesByCircuit, connectors, crowdedTerminals, singlesTotals, drawInPlan} {
 		if err := part(w, j); err != nil {
 			return err
 		}
@@ -153,30 +153,6 @@ func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single
 	return err
 }
 
-// crowdedTerminals warns of what may not go into a terminal.
-func crowdedTerminals(w io.Writer, j *route.Job) error {
-	crowded := j.Crowded()
-	if len(crowded) == 0 {
-		return nil
-	}
-	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL, joints in boxes apart: the maker's instructions say what it takes")
-	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 8}
-	for _, c := range crowded {
-		count := map[string]int{}
-		var names []string
-		for _, cable := range c.Cables {
-			if count[cable.String()]++; count[cable.String()] == 1 {
-				names = append(names, cable.String())
-			}
-		}
-		for i, n := range names {
-			names[i] = fmt.Sprintf("%d × %s", count[n], n)
-		}
-		t.add(terminalName(j, -1, []route.Terminal{c.Terminal}), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
-	}
-	return t.write(w, "  ")
-}
-
 func joinedText(n route.Joined) string {
 	what := "all conductors"
 	if n.Function != route.Unnamed {
@@ -211,10 +187,14 @@ func terminalName(j *route.Job, circuit int, lands []route.Terminal) string {
 	}
 	pl := &j.Places[t.Place]
 	name := pl.Name
-	if t.Gang > 0 && pl.Gangs > 1 && len(lands) == 1 {
+	pin := t.Pin.String()
+	switch {
+	case t.Gang == 0 || len(lands) > 1:
+	case t.Pin == route.PinSL: // joined in a box, of that lighting group
+		pin += strconv.Itoa(t.Gang)
+	case pl.Gangs > 1:
 		name += " gang " + strconv.Itoa(t.Gang)
 	}
-	pin := t.Pin.String()
 	if circuit >= 0 {
 		switch c := &j.Circuits[circuit]; {
 		case c.Lines() == 3 && t.Pin == route.PinL:

@@ -18,7 +18,7 @@ const arrangements = "../testdata/arrangements"
 // TestSinglesText holds the printed list of a few arrangements; which cores lie
 // in which run is counted by hand in route.
 func TestSinglesText(t *testing.T) {
-	for _, name := range []string{"intermediate", "ring-and-spur", "conversion", "three-phase", "shared-cpc"} {
+	for _, name := range []string{"intermediate", "ring-and-spur", "conversion", "three-phase", "shared-cpc", "joined"} {
 		t.Run(name, func(t *testing.T) {
 			text, err := os.ReadFile(filepath.Join(arrangements, name+".yaml"))
 			if err != nil {
