@@ -237,7 +237,7 @@ circuits: {ring: {device: B32, cable: 2.5, arrangement: ring, runs: [A, A]}}
 	for legs, want := range map[string]float64{"one": 24, "two": 24 * 0.8} {
 		a := judged(t, fmt.Sprintf(job, legs))
 		f := a.finding("rating", "circuit ring")
-		if told := strings.Contains(f.Reason, "a ring with both legs there counts as two circuits (choices: ring legs): ring"); told != (f.Verdict == fill.Fail) {
+		if told := strings.Contains(f.Reason, "a ring that lies there twice counts as two circuits (choices: ring legs): ring"); told != (f.Verdict == fill.Fail) {
 			t.Errorf("ring legs %s: %v, %s", legs, f.Verdict, f.Reason)
 		}
 		if math.Abs(f.Limit-want) > 1e-9 || f.Value != 20 {
@@ -323,8 +323,8 @@ circuits:
   heater: {device: B32, cable: 4, runs: [A]}
 `
 	for _, tt := range []struct{ legs, demand, want string }{
-		{"one", "20", "a ring with both legs there counts as one circuit (choices: ring legs): ring"},
-		{"two", "20", "a ring with both legs there counts as two circuits (choices: ring legs): ring"},
+		{"one", "20", "a ring that lies there twice counts as one circuit (choices: ring legs): ring"},
+		{"two", "20", "a ring that lies there twice counts as two circuits (choices: ring legs): ring"},
 		{"two", "2", ""},
 	} {
 		f := judged(t, fmt.Sprintf(job, tt.legs, tt.demand)).finding("rating", "circuit heater")

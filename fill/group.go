@@ -254,7 +254,7 @@ func (g *group) list(m *matter, r *route.Run) string {
 	return text
 }
 
-// ringLegs says how the rings with both legs in a run were counted, where that
+// ringLegs says how the rings that lie twice in a run were counted, where that
 // bears on the given circuit: another choice may change its verdict.
 func (g *group) ringLegs(m *matter, run, circuit int) string {
 	var rings []string
@@ -271,10 +271,11 @@ func (g *group) ringLegs(m *matter, run, circuit int) string {
 	if m.Choices.RingLegs.V == 2 {
 		as = "two circuits"
 	}
-	return fmt.Sprintf("; a ring with both legs there counts as %s (choices: ring legs): %s", as, join(rings))
+	return fmt.Sprintf("; a ring that lies there twice counts as %s (choices: ring legs): %s", as, join(rings))
 }
 
-// describeRing shows both ways of counting a ring with both legs in one run.
+// describeRing shows both ways of counting a ring that lies twice in one run:
+// with both legs, or with a leg and a spur.
 func (g *group) describeRing(w *sum.Work, m *matter, r *route.Run, c route.Carried) {
 	one, two := g.all.n-legs(m, c)+1, g.all.n-legs(m, c)+2
 	figure := func(n int) string {
@@ -284,7 +285,7 @@ func (g *group) describeRing(w *sum.Work, m *matter, r *route.Run, c route.Carri
 		}
 		return sum.Figure(t.Value)
 	}
-	w.Notef("ring %s has both legs in run %s: one circuit by the wording (n = %d, Cg %s), two by the heat (n = %d, Cg %s); the trade is split, this job counts %d (choices: ring legs)",
+	w.Notef("ring %s lies twice in run %s: one circuit by the wording (n = %d, Cg %s), two by the heat (n = %d, Cg %s); the trade is split, this job counts %d (choices: ring legs)",
 		m.Circuits[c.Circuit].Name, r.Name, one, figure(one), two, figure(two), legs(m, c))
 }
 

@@ -83,7 +83,11 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 		c := &j.Circuits[i]
 		fmt.Fprintf(w, "\nCIRCUIT %s\n", c.Name)
 		if c.Saving.Shortest > 0 {
-			fmt.Fprintf(w, "  order of least cable: %s m along one core against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), sum.Figure(c.Saving.Listed), boundText("order", c.Saving.Exact, c.Saving.Bound))
+			along := "along one core"
+			if c.Arrangement.V == route.Lighting {
+				along = "of line, switched lines and neutral where the order is free,"
+			}
+			fmt.Fprintf(w, "  order of least cable: %s m %s against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), along, sum.Figure(c.Saving.Listed), boundText("order", c.Saving.Exact, c.Saving.Bound))
 		}
 		for _, n := range c.Joined {
 			if n.Function != route.CPC || c.CPCRule != route.SharedCPC {

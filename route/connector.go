@@ -131,7 +131,7 @@ func (e *ends) in(j *Job, s *Single, t Terminal) ending {
 		return inConnector
 	case kind != Switch && t.Gang > 0: // another group's switched line
 		return inConnector
-	case t.Pin == PinL && e.switched[t.Place] && !needsPermanent(kind):
+	case t.Pin == PinL && e.switched[t.Place] && !needsPermanent(kind) && !kind.Isolates():
 		return inConnector
 	}
 	return inTerminal

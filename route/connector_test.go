@@ -64,6 +64,27 @@ circuits:
 	}
 }
 
+// TestIsolatorTakesPermanentLine: the isolator of a timed fan has a terminal for
+// the permanent line beside that for the switched one.
+func TestIsolatorTakesPermanentLine(t *testing.T) {
+	j, err := route.Parse("x.yaml", []byte(`
+job: x
+places: {board: {is: board}, sw1: {is: switch}, is1: {is: isolator}, f1: {is: timed fan}}
+runs:
+  A: {from: board, to: sw1, in: steel conduit 20, length: 2 m, bends: 0}
+  B: {from: sw1, to: is1, in: steel conduit 20, length: 2 m, bends: 0}
+  C: {from: is1, to: f1, in: steel conduit 20, length: 1 m, bends: 0}
+circuits:
+  c: {device: B6, cable: 1.5, arrangement: lighting, groups: [{switches: [sw1], lights: [is1, f1]}]}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := connectorText(j); got != "" {
+		t.Errorf("got %q, want none", got)
+	}
+}
+
 // TestConnectorsWhereAllowed: cores are joined where the job allows it and at
 // lights that the line loops on from, nowhere else; each core end is in one
 // connector at most.
