@@ -81,9 +81,10 @@ func (p *parser) pointList(c *Circuit, n *source.Node, shape string, seen []Give
 	return out
 }
 
-func placed(xs []Given[int], place int) bool {
+// placed reports whether a place, or a run, is in a list.
+func placed(xs []Given[int], at int) bool {
 	for _, x := range xs {
-		if x.V == place {
+		if x.V == at {
 			return true
 		}
 	}
@@ -225,6 +226,11 @@ func (p *parser) via(c *Circuit, n *source.Node) {
 			}
 			if run.From != at && run.To != at {
 				p.AddNode(ErrReach, r, "run "+r.Value+" does not start at "+p.job.Places[at].Name, "name the runs in the order in which they are passed")
+				at = -1
+				break
+			}
+			if placed(v.Runs, i) {
+				p.AddNode(ErrConflict, r, "run "+r.Value+" is named twice on one way", "each run once: a core does not turn back between two terminals")
 				at = -1
 				break
 			}
