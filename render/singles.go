@@ -175,8 +175,15 @@ func boundText(what string, exact bool, bound float64) string {
 	return fmt.Sprintf(" (no %s is shorter than %s m)", what, sum.Figure(bound))
 }
 
-// endName is where a core ends, at its From or its far end.
+// endName is where a core ends, at its From or its far end. Of a circuit that
+// only names its runs the job says no terminals, only where the runs end.
 func endName(j *route.Job, s *route.Single, far bool) string {
+	if j.Circuits[s.Circuit].Named {
+		if far {
+			return placeName(j, s.To.Place)
+		}
+		return placeName(j, s.From.Place)
+	}
 	return terminalName(j, s.Circuit, j.Lands(s, far))
 }
 

@@ -52,7 +52,8 @@ func TestSinglesText(t *testing.T) {
 // TestLinesNumbered: the lines of a three-phase circuit are L1, L2 and L3
 // wherever a core is named, and at a three-phase board a single-phase circuit
 // ends on the line that the job gives it, or that of its way; elsewhere, and on
-// a single-phase board, its line is L.
+// a single-phase board, its line is L. A circuit that only names its runs ends on
+// no terminal that the job knows.
 func TestLinesNumbered(t *testing.T) {
 	const job = `
 job: lines
@@ -69,14 +70,15 @@ circuits:
   two: {device: B16, cable: 4, points: [h2]%s}
   neither: {device: B16, cable: 4, points: [h3]}
 `
-	const motor = "  saw: {way: 1, device: B16, cable: 4, arrangement: direct, phases: 3, points: [m1]}\n"
+	const motor = "  saw: {way: 1, device: B16, cable: 4, arrangement: direct, phases: 3, points: [m1]}\n  fan: {device: B16, cable: 4, phases: 3, runs: [A]}\n"
 	for _, tt := range []struct {
 		phases      int
 		line, motor string
 		want        string
 	}{
 		{1, "", "", "one L board L h1 L; two L board L h2 L; neither L board L h3 L"},
-		{3, ", line: L3", motor, "one L board L2 h1 L; two L board L3 h2 L; neither L board L h3 L; saw L1 board L1 m1 L1; saw L2 board L2 m1 L2; saw L3 board L3 m1 L3"},
+		{3, ", line: L3", motor, "one L board L2 h1 L; two L board L3 h2 L; neither L board L h3 L; saw L1 board L1 m1 L1; saw L2 board L2 m1 L2; saw L3 board L3 m1 L3; " +
+			"fan L1 board m1; fan L2 board m1; fan L3 board m1"},
 	} {
 		j, err := route.Parse("lines.yaml", fmt.Appendf(nil, job+tt.motor, tt.phases, tt.line))
 		if err != nil {
