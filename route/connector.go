@@ -49,21 +49,12 @@ func (j *Job) meetings(connectors bool) (all []Meeting) {
 			of = j.endsOf(s.Circuit)
 		}
 		for _, far := range []bool{false, true} {
-			t := s.From
-			if far {
-				t = s.To
-			}
-			if t.Place < 0 || j.Places[t.Place].Kind == BoardPlace {
+			t, in := of.in(j, s, far)
+			if in == nowhere || (in == inConnector) != connectors {
 				continue
-			}
-			if lands := j.Lands(s, far); len(lands) == 1 {
-				t = lands[0]
 			}
 			k := key{-1, t}
-			switch in := of.in(j, s, t); {
-			case in == nowhere, (in == inConnector) != connectors:
-				continue
-			case connectors:
+			if connectors {
 				k.circuit = s.Circuit
 			}
 			n, ok := found[k]
@@ -108,31 +99,47 @@ func (j *Job) endsOf(circuit int) ends {
 type ending uint8
 
 const (
-	nowhere ending = iota // it is said only which runs it passes
+	nowhere ending = iota // on the board's bars, or it is said only which runs it passes
 	inTerminal
 	inConnector
 )
 
-// in is what a core of the circuit ends in.
-func (e *ends) in(j *Job, s *Single, t Terminal) ending {
-	kind := j.Places[t.Place].Kind
-	switch {
-	case j.Circuits[e.circuit].Named && (!kind.Terminal() || s.Function == Unnamed):
-		return nowhere
-	case !kind.Terminal():
-		return inConnector
-	case s.Function == Unnamed:
-		return nowhere
-	case t.Pin == PinE, j.Circuits[e.circuit].Named: // every accessory, or its box, has an earth terminal
-		return inTerminal
-	case !e.at[t.Place]:
-		return inConnector
-	case kind == Switch && t.Pin < PinC && !(t.Pin == PinL && e.line[t.Place]):
-		return inConnector
-	case kind != Switch && t.Gang > 0: // another group's switched line
-		return inConnector
-	case t.Pin == PinL && e.switched[t.Place] && !needsPermanent(kind) && !kind.Isolates():
-		return inConnector
+// in is where a core of the circuit ends, at its From or its far end, and what in.
+func (e *ends) in(j *Job, s *Single, far bool) (Terminal, ending) {
+	t := s.From
+	if far {
+		t = s.To
 	}
-	return inTerminal
+	if t.Place < 0 || j.Places[t.Place].Kind == BoardPlace {
+		return t, nowhere
+	}
+	if lands := j.Lands(s, far); len(lands) == 1 {
+		t = lands[0]
+	}
+	kind, named := j.Places[t.Place].Kind, j.Circuits[e.circuit].Named
+	switch {
+	case named && (!kind.Terminal() || s.Function == Unnamed):
+		return t, nowhere
+	case !kind.Terminal():
+		return t, inConnector
+	case s.Function == Unnamed:
+		return t, nowhere
+	case t.Pin == PinE || named: // every accessory, or its box, has an earth terminal
+		return t, inTerminal
+	case !e.at[t.Place] || e.lacks(kind, t):
+		return t, inConnector
+	}
+	return t, inTerminal
+}
+
+// lacks reports whether what stands at a place of the circuit has no terminal
+// for what comes there.
+func (e *ends) lacks(kind PlaceKind, t Terminal) bool {
+	switch {
+	case kind == Switch:
+		return t.Pin < PinC && !(t.Pin == PinL && e.line[t.Place])
+	case t.Gang > 0: // another group's switched line
+		return true
+	}
+	return t.Pin == PinL && e.switched[t.Place] && !needsPermanent(kind) && !kind.Isolates()
 }

@@ -11,9 +11,10 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 		return
 	}
 	places, behind := d.heads(places)
+	does := d.does(f)
 	defer func() {
 		for _, g := range behind {
-			d.hop(f, Terminal{Place: d.behind[g.V], Pin: pin}, Terminal{Place: g.V, Pin: pin}, g.At)
+			d.hop(does(g.V), Terminal{Place: d.behind[g.V], Pin: pin}, Terminal{Place: g.V, Pin: pin}, g.At)
 		}
 	}()
 	if d.c.Order == Shortest && len(places) > 1 {
@@ -34,10 +35,24 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 	}
 	stops, hops := chained(from.Place, places)
 	for _, h := range d.joinedTree(f, stops, hops, behind) {
-		a, b := end(h.from), end(h.to)
-		if !d.hop(f, a, b, places[0].At) {
+		if !d.hop(does(h.to), end(h.from), end(h.to), places[0].At) {
 			return
 		}
+	}
+}
+
+// does tells what a core of a net does by where it leads: the line's tree takes
+// in the permanent line.
+func (d *deriver) does(f Function) func(to int) Function {
+	var permanents []Given[int]
+	if f == Line && len(d.joints) > 0 {
+		permanents = d.permanents()
+	}
+	return func(to int) Function {
+		if placed(permanents, to) {
+			return PermanentLine
+		}
+		return f
 	}
 }
 
