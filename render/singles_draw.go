@@ -76,8 +76,8 @@ func drawnText(j *route.Job, d route.Draw) string {
 	return strings.Join(parts, " ")
 }
 
-// WriteLabels writes the label list, one row for each end of each core, for a
-// label printer or a spreadsheet.
+// WriteLabels writes the label list, one row for each end of each core and one
+// for each connector, for a label printer or a spreadsheet.
 func WriteLabels(to io.Writer, j *route.Job) error {
 	w := csv.NewWriter(to)
 	w.UseCRLF = true
@@ -89,6 +89,11 @@ func WriteLabels(to io.Writer, j *route.Job) error {
 		rows = append(rows,
 			[]string{name, s.Mark(), s.Function.String(), a, b, s.Colour.String(), s.Cable.String()},
 			[]string{name, s.Mark(), s.Function.String(), b, a, s.Colour.String(), s.Cable.String()})
+	}
+	for _, m := range j.Connectors() {
+		name := terminalName(j, m.Circuit, []route.Terminal{m.Terminal})
+		first := &j.Singles[m.Cores[0]]
+		rows = append(rows, []string{meetingServes(j, m), first.Mark(), "connector", name, strings.Join(farEnds(j, m), ", "), first.Colour.String(), cableCounts(m.Cables(j))})
 	}
 	for _, r := range rows {
 		if err := w.Write(unformula(r)); err != nil {

@@ -51,6 +51,26 @@ type drawJSON struct {
 	Why    string   `json:"why"`
 }
 
+type connectorJSON struct {
+	Circuits []string `json:"circuits"` // one, or those that share its cpc
+	At       string   `json:"at"`
+	Cores    int      `json:"cores"`
+	Cables   string   `json:"cables"`
+	FarEnds  []string `json:"far_ends"`
+}
+
+func connectorsJSON(j *route.Job) []connectorJSON {
+	out := []connectorJSON{}
+	for _, m := range j.Connectors() {
+		one := connectorJSON{At: terminalName(j, m.Circuit, []route.Terminal{m.Terminal}), Cores: len(m.Cores), Cables: cableCounts(m.Cables(j)), FarEnds: farEnds(j, m)}
+		for _, i := range j.Serves(m.Circuit, j.Singles[m.Cores[0]].Function) {
+			one.Circuits = append(one.Circuits, j.Circuits[i].Name)
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
 // drawInJSON is the draw-in plan, in order.
 func drawInJSON(j *route.Job) []drawJSON {
 	out := []drawJSON{}
@@ -71,13 +91,14 @@ func drawInJSON(j *route.Job) []drawJSON {
 // cable known by its diameter alone counts under that diameter.
 func WriteSinglesJSON(w io.Writer, j *route.Job) error {
 	out := struct {
-		Job      string           `json:"job"`
-		Singles  []singleJSON     `json:"singles"`
-		Runs     []runSinglesJSON `json:"runs"`
-		Totals   []totalJSON      `json:"totals"`
-		DrawIn   []drawJSON       `json:"draw_in"`
-		Cautions []string         `json:"cautions"`
-	}{Job: j.Name, Singles: []singleJSON{}, Runs: []runSinglesJSON{}, Totals: []totalJSON{}, DrawIn: drawInJSON(j), Cautions: Cautions}
+		Job        string           `json:"job"`
+		Singles    []singleJSON     `json:"singles"`
+		Runs       []runSinglesJSON `json:"runs"`
+		Connectors []connectorJSON  `json:"connectors"`
+		Totals     []totalJSON      `json:"totals"`
+		DrawIn     []drawJSON       `json:"draw_in"`
+		Cautions   []string         `json:"cautions"`
+	}{Job: j.Name, Singles: []singleJSON{}, Runs: []runSinglesJSON{}, Connectors: connectorsJSON(j), Totals: []totalJSON{}, DrawIn: drawInJSON(j), Cautions: Cautions}
 	for _, t := range totals(j) {
 		out.Totals = append(out.Totals, totalJSON{t.cable.String(), t.colour, *number(t.metres), *number(t.metres / float64(j.Stock.Reel.V))})
 	}

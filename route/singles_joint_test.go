@@ -1,6 +1,7 @@
 package route_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -125,6 +126,33 @@ circuits: {c: {device: B16, cable: 2.5, points: [s1, s2]}}
 	for _, c := range j.Cores(1) {
 		if c.Count != 2 {
 			t.Errorf("%d of %s in the drop", c.Count, c.Function)
+		}
+	}
+}
+
+// TestPermanentLineJoined: the core to the permanent terminal of an emergency
+// light is its permanent line, joined in a box or looped.
+func TestPermanentLineJoined(t *testing.T) {
+	const job = `
+job: x
+places: {board: {is: board}, bx: {is: box%s}, sw1: {is: switch}, e1: {is: emergency light}}
+runs:
+  A: {from: board, to: bx, in: steel conduit 20, length: 3 m, bends: 0}
+  B: {from: bx, to: sw1, in: steel conduit 20, length: 3 m, bends: 0}
+  C: {from: bx, to: e1, in: steel conduit 20, length: 3 m, bends: 0}
+circuits:
+  c: {device: B6, cable: 1.5, arrangement: lighting, groups: [{switches: [sw1], lights: [e1]}]}
+`
+	for _, joints := range []string{"", ", joints: yes"} {
+		j, err := route.Parse("x.yaml", fmt.Appendf(nil, job, joints))
+		if err != nil {
+			t.Fatal(err)
+		}
+		k := slices.IndexFunc(j.Singles, func(s route.Single) bool {
+			return j.Places[s.To.Place].Name == "e1" && s.To.Pin == route.PinL
+		})
+		if k < 0 || j.Singles[k].Function != route.PermanentLine {
+			t.Errorf("box%s: core %d does %v", joints, k, j.Singles)
 		}
 	}
 }
