@@ -18,9 +18,11 @@ import (
 func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 	w := bufio.NewWriter(to)
 	heading(w, j.Name, j.Date)
+	turn := false
 	for _, r := range runs {
 		work := &sum.Work{}
 		s := j.SetOut(work, r)
+		turn = turn || turns(&s)
 		if err := writeRunSetOut(w, j, &s); err != nil {
 			return err
 		}
@@ -32,7 +34,7 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 		}
 		fmt.Fprintln(w)
 	}
-	for _, note := range append([]string{turnHand}, setOutNotes...) {
+	for _, note := range notesOf(turn) {
 		_ = writeWrapped(w, "", "  ", note) // the buffer keeps every error for Flush
 	}
 	footer(w)
@@ -220,6 +222,25 @@ func jointText(s *route.SetOut) string {
 
 // turnHand says which way a turn goes.
 const turnHand = "Turning the tube: right is clockwise, looking along the tube from the end marked from."
+
+// turns reports whether the tube of a run is turned to a side between bends.
+func turns(s *route.SetOut) bool {
+	for i := range s.Pieces {
+		if (strip{s, i}).turns() {
+			return true
+		}
+	}
+	return false
+}
+
+// notesOf are the notes of a page; the first is of use only where a tube is
+// turned.
+func notesOf(turn bool) []string {
+	if turn {
+		return append([]string{turnHand}, setOutNotes...)
+	}
+	return setOutNotes
+}
 
 // setOutNotes hold for every run of the page.
 var setOutNotes = []string{

@@ -94,14 +94,17 @@ type lackJSON struct {
 
 // WriteSetOutJSON writes all that WriteSetOut prints, with every step.
 func WriteSetOutJSON(w io.Writer, j *route.Job, runs []int, verdict fill.Verdict) error {
-	out := setOutJSON{Job: j.Name, Verdict: verdict.String(), Runs: []setRunJSON{}, Notes: setOutNotes, Cautions: Cautions}
+	out := setOutJSON{Job: j.Name, Verdict: verdict.String(), Runs: []setRunJSON{}, Cautions: Cautions}
+	turn := false
 	for _, r := range runs {
 		work := &sum.Work{}
 		s := j.SetOut(work, r)
+		turn = turn || turns(&s)
 		one := runJSON(j, &s)
 		one.Steps, one.Sources = stepTexts(work.Steps), fill.Sources(work.Steps)
 		out.Runs = append(out.Runs, one)
 	}
+	out.Notes = notesOf(turn)
 	return writeJSON(w, out)
 }
 

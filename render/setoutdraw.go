@@ -64,6 +64,12 @@ func (s strip) marksHigh() float64 {
 // void reports whether the run cannot be made: its strip bears no marks.
 func (s strip) void() bool { return len(s.set.Lacks) > 0 }
 
+// turns reports whether the tube is turned by a side between two bends; over is
+// either way round.
+func (s strip) turns() bool {
+	return !s.void() && slices.ContainsFunc(s.set.Marks(s.piece), func(m route.TubeMark) bool { return m.Turn != 0 && m.Turn != 180 })
+}
+
 func (s strip) high() float64 {
 	return stripHeadMM + s.marksHigh() + stripTubeMM + s.underHigh() + stripLengthMM + stripGapMM
 }

@@ -2,12 +2,11 @@ package render
 
 import (
 	"fmt"
+	"slices"
 
 	"tubewright/factors/uk"
 	"tubewright/route"
 )
-
-const footHighMM = 31.0
 
 // block is what a set-out page is made of, from top to bottom.
 type block interface {
@@ -61,7 +60,8 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 			blocks = append(blocks, rowsOf(oneLine(s.Pieces[i].Name), viewsOf(j, &s, i), frame.wide())...)
 		}
 	}
-	pages := paged(blocks, frame.high()-footHighMM)
+	f := footOf(j, frame, slices.ContainsFunc(blocks, func(b block) bool { s, ok := b.(strip); return ok && s.turns() }))
+	pages := paged(blocks, frame.high()-f.high())
 	var out []*Sheet
 	for n, page := range pages {
 		d := &setOutSheet{Sheet: NewSheet(paper.WidthMM, paper.HeightMM), job: j}
@@ -70,7 +70,7 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 			b.draw(d, rect{frame.x0, y, frame.x1, y + b.high()})
 			y += b.high()
 		}
-		d.foot(frame, fmt.Sprintf("%d of %d, %s", n+1, len(pages), paper.Name))
+		d.foot(f, frame, fmt.Sprintf("%d of %d, %s", n+1, len(pages), paper.Name))
 		if err := d.Check(); err != nil {
 			return nil, err
 		}
@@ -98,36 +98,67 @@ type setOutSheet struct {
 	job *route.Job
 }
 
+// foot is the strip along the foot of a sheet: the texts of its two columns.
+type foot struct {
+	left, right   rect // the columns, from the top of the foot
+	turn, caution []string
+}
+
+// Rows of the left column, from the top of the foot.
+const (
+	footNameMM  = 7.5
+	footWhatMM  = 12.0
+	footFactsMM = 16.0
+	footTurnMM  = 19.5
+)
+
+// footOf breaks the texts of the foot; which way a turn goes is said where a
+// tube is turned.
+func footOf(j *route.Job, frame rect, turns bool) foot {
+	x := frame.x0 + 0.42*frame.wide()
+	f := foot{left: rect{frame.x0 + panelPad, 0, x, 0}, right: rect{x, 0, frame.x1, 0}}
+	if turns {
+		f.turn = breakLines(turnHand, f.left.wide()-panelPad, TextSmall, 3)
+	}
+	for _, c := range append(append([]string{}, Cautions...), uk.Edition) {
+		f.caution = append(f.caution, breakLines(c, f.right.wide()-2*panelPad, TextSmall, 4)...)
+	}
+	return f
+}
+
+func (f *foot) high() float64 {
+	left := footFactsMM
+	if n := len(f.turn); n > 0 {
+		left = footTurnMM + float64(n-1)*tableNoteMM
+	}
+	return panelPad + max(left, TextSmall+1.5+float64(len(f.caution)-1)*tableNoteMM)
+}
+
 // foot writes the job, what the sheet shows, the cautions and the edition.
-func (d *setOutSheet) foot(frame rect, sheet string) {
+func (d *setOutSheet) foot(f foot, frame rect, sheet string) {
 	d.Group("title", "title block")
 	defer d.End()
-	y := frame.y1 - footHighMM
+	y := frame.y1 - f.high()
 	d.Line(PenOutline, false, frame.x0, y, frame.x1, y)
-	left := rect{frame.x0 + panelPad, y, frame.x0 + 0.42*frame.wide(), frame.y1}
+	wide := f.left.wide() - panelPad
 	name := oneLine(d.job.Name)
-	high := shrinkToFit(name, left.wide()-panelPad, true, TextTitle, 4, TextLarge, TextNormal)
-	d.Text(Text{S: cutToFit(name, left.wide()-panelPad, high, true), X: left.x0, Y: y + 7.5, Height: high, Bold: true})
+	high := shrinkToFit(name, wide, true, TextTitle, 4, TextLarge, TextNormal)
+	d.Text(Text{S: cutToFit(name, wide, high, true), X: f.left.x0, Y: y + footNameMM, Height: high, Bold: true})
 	const what = "Set-out of tube, before bending; lengths in mm from the left end; under it as bent"
-	d.Text(Text{S: what, X: left.x0, Y: y + 12, Height: shrinkToFit(what, left.wide()-panelPad, false, TextNormal, 2.2, 2, TextSmall)})
-	for i, l := range breakLines(turnHand, left.wide()-panelPad, TextSmall, 3) {
-		d.Text(Text{S: l, X: left.x0, Y: y + 19.5 + float64(i)*tableNoteMM, Height: TextSmall})
-	}
+	d.Text(Text{S: what, X: f.left.x0, Y: y + footWhatMM, Height: shrinkToFit(what, wide, false, TextNormal, 2.2, 2, TextSmall)})
 	facts := "sheet " + sheet
 	for _, f := range []string{d.job.Date, d.job.DrawnBy} {
 		if f != "" {
 			facts = oneLine(f) + "   " + facts
 		}
 	}
-	d.Text(Text{S: cutToFit(facts+"   tubewright", left.wide()-panelPad, TextSmall, false), X: left.x0, Y: y + 16, Height: TextSmall})
-	d.Line(PenDimension, false, left.x1, y, left.x1, frame.y1)
-	var lines []string
-	wide := frame.x1 - left.x1 - 2*panelPad
-	for _, c := range append(append([]string{}, Cautions...), uk.Edition) {
-		lines = append(lines, breakLines(c, wide, TextSmall, 4)...)
+	d.Text(Text{S: cutToFit(facts+"   tubewright", wide, TextSmall, false), X: f.left.x0, Y: y + footFactsMM, Height: TextSmall})
+	for i, l := range f.turn {
+		d.Text(Text{S: l, X: f.left.x0, Y: y + footTurnMM + float64(i)*tableNoteMM, Height: TextSmall})
 	}
-	for i, l := range lines {
-		d.Text(Text{S: l, X: left.x1 + panelPad, Y: y + 1.5 + TextSmall + float64(i)*tableNoteMM, Height: TextSmall})
+	d.Line(PenDimension, false, f.left.x1, y, f.left.x1, frame.y1)
+	for i, l := range f.caution {
+		d.Text(Text{S: l, X: f.right.x0 + panelPad, Y: y + 1.5 + TextSmall + float64(i)*tableNoteMM, Height: TextSmall})
 	}
 	d.Line(PenFrame, true, frame.x0, frame.y0, frame.x1, frame.y0, frame.x1, frame.y1, frame.x0, frame.y1)
 }
