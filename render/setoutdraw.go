@@ -29,11 +29,13 @@ const (
 	thickTubeMM   = 7.0
 )
 
-// stripScales are sheet millimetres to one of the tube.
-var stripScales = []struct {
+// stripScale is sheet millimetres to one of the tube.
+type stripScale struct {
 	name  string
 	ratio float64
-}{{"1:1", 1}, {"1:2", 0.5}, {"1:5", 0.2}, {"1:10", 0.1}, {"1:20", 0.05}, {"1:50", 0.02}}
+}
+
+var stripScales = []stripScale{{"1:1", 1}, {"1:2", 0.5}, {"1:5", 0.2}, {"1:10", 0.1}, {"1:20", 0.05}, {"1:50", 0.02}}
 
 // strip is one piece to draw.
 type strip struct {
@@ -63,6 +65,22 @@ func (s strip) marksHigh() float64 {
 
 // void reports whether the run cannot be made: its strip bears no marks.
 func (s strip) void() bool { return len(s.set.Lacks) > 0 }
+
+// scale is the largest at which the tube goes between the names of its ends.
+func (s strip) scale(wide float64) stripScale {
+	long := s.set.Pieces[s.piece].Long()
+	for _, c := range stripScales {
+		if long*c.ratio <= wide-2*stripSideMM {
+			return c
+		}
+	}
+	return stripScales[len(stripScales)-1]
+}
+
+// taken is how much of a width the strip takes, with room for the names.
+func (s strip) taken(wide float64) float64 {
+	return 2.5*stripSideMM + s.set.Pieces[s.piece].Long()*s.scale(wide).ratio
+}
 
 // turns reports whether the tube is turned by a side between two bends; over is
 // either way round.
@@ -103,13 +121,7 @@ func (d *setOutSheet) strip(s strip, r rect) {
 	run := &d.job.Runs[s.set.Run]
 	d.Group("piece", "piece "+p.Name)
 	defer d.End()
-	scale := stripScales[len(stripScales)-1]
-	for _, c := range stripScales {
-		if p.Long()*c.ratio <= r.wide()-2*stripSideMM {
-			scale = c
-			break
-		}
-	}
+	scale := s.scale(r.wide())
 	across := s.set.ODMM
 	if run.Enc.Kind == factors.Trunking {
 		across = float64(run.Enc.Width)
