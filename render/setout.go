@@ -205,11 +205,13 @@ func rolledText(f *route.FormedSet) string {
 	return fmt.Sprintf("%s mm %s and %s mm %s; its plane leans %s from %s towards %s", units.Format(f.RiseMM), f.RiseWord, units.Format(f.RollMM), f.RollWord, angleText(f.Rolled), f.RiseWord, f.RollWord)
 }
 
-// gapText says how an expansion coupler is set on the day: each end stands half
-// of the gap short of home, the coupler's middle.
-func gapText(s *route.SetOut) string {
-	gap := s.Joints[0].OpeningMM
-	return fmt.Sprintf("gap %s mm, end %s mm short of home", whole(gap), whole(gap/2))
+// gapText says how an end of a piece is set in an expansion coupler on the day.
+func gapText(s *route.SetOut, end int) string {
+	e := s.Joints[0]
+	if end == 1 {
+		return fmt.Sprintf("gap %s mm, fixed end, %s mm home", whole(e.OpeningMM), whole(e.FixedMM))
+	}
+	return fmt.Sprintf("gap %s mm, slides, in to the mark at %s mm", whole(e.OpeningMM), whole(e.MarkMM))
 }
 
 func jointText(s *route.SetOut) string {
@@ -217,7 +219,12 @@ func jointText(s *route.SetOut) string {
 	for _, e := range s.Joints {
 		at = append(at, whole(e.At))
 	}
-	return fmt.Sprintf("expansion couplers at %s mm, ends set %s mm apart on the day: push both ends home to the middle, mark the tube, draw each back %s mm; saddles there hold without clamping", strings.Join(at, ", "), sum.Figure(s.Joints[0].OpeningMM), sum.Figure(s.Joints[0].OpeningMM/2))
+	e, couplers := s.Joints[0], "coupler"
+	if len(at) > 1 {
+		couplers = "couplers"
+	}
+	return fmt.Sprintf("expansion %s at %s mm, ends set %s mm apart on the day: the fixed end on the piece before it, %s mm, home to the shoulder; the piece after it slides, marked %s mm from its end and pushed in to the mark; saddles there hold without clamping (%s; %s)",
+		couplers, strings.Join(at, ", "), sum.Figure(e.OpeningMM), sum.Figure(e.FixedMM), sum.Figure(e.MarkMM), s.Opening.Sum, s.Opening.Basis)
 }
 
 // turnHand says which way a turn goes.

@@ -57,11 +57,25 @@ func (s strip) marksHigh() float64 {
 	for _, n := range s.set.Notches(s.piece) {
 		longest = max(longest, TextWidth(notchText(n), TextSmall, true))
 	}
+	if at := s.slideMark(); at > 0 {
+		longest = max(longest, TextWidth(slideText(at), TextSmall, true))
+	}
 	if longest == 0 {
 		return stripPlainMM
 	}
 	return min(stripMarksMM, longest+stripLeaderMM+3)
 }
+
+// slideMark is how far from its first end a piece is marked that slides in an
+// expansion coupler; 0 for others.
+func (s strip) slideMark() float64 {
+	if s.set.Pieces[s.piece].Ends[0] != "expansion coupler" {
+		return 0
+	}
+	return s.set.Joints[0].MarkMM
+}
+
+func slideText(at float64) string { return "in to here  " + whole(at) }
 
 // void reports whether the run cannot be made: its strip bears no marks.
 func (s strip) void() bool { return len(s.set.Lacks) > 0 }
@@ -267,7 +281,7 @@ func (d *setOutSheet) endNames(v *tubeView, r rect) {
 			entry += ", thread " + units.Format(p.RunningMM) + " mm long"
 		}
 		if entry == "expansion coupler" {
-			entry += ", " + gapText(v.set)
+			entry += ", " + gapText(v.set, end)
 		}
 		if e := v.set.Ends[end]; d.job.Runs[v.set.Run].Enc.Kind == factors.Trunking && (end == 0 && v.piece == 0 || end == 1 && v.piece == len(v.set.Pieces)-1) {
 			if e.SetbackMM() > 0 {
@@ -338,6 +352,10 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 	}
 	for _, n := range v.set.Notches(v.piece) {
 		at = append(at, standing{v.x(n.At), notchText(n), true})
+	}
+	if mark := v.slideMark(); mark > 0 {
+		d.Line(PenEdge, false, v.x(mark), v.top, v.x(mark), v.bottom)
+		at = append([]standing{{v.x(mark), slideText(mark), true}}, at...)
 	}
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
 }

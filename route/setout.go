@@ -28,6 +28,7 @@ type SetOut struct {
 	Saddles  []SaddlePoint
 	Spacing  string // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
+	Opening  Worked   // of the expansion couplers; only where steps are kept
 	Lacks    []Lack   // why it cannot be made
 	Advice   []string // what of the figures given is doubted
 }
@@ -49,6 +50,10 @@ type TubeEnd struct {
 // SetbackMM is where the path starts or ends to the end of the tube; below nought
 // the tube reaches beyond it.
 func (e TubeEnd) SetbackMM() float64 { return e.FaceMM - e.ThreadMM }
+
+// Worked is how a figure comes about: its sums, and the tables that they look
+// up.
+type Worked struct{ Sum, Basis string }
 
 // PartKind is what a stretch of tube is.
 type PartKind uint8

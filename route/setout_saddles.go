@@ -107,8 +107,8 @@ func (s *setOut) findCouplers() {
 		return
 	}
 	for _, j := range s.Joints {
-		reach := j.OpeningMM/2 + s.ODMM
-		s.couplers = append(s.couplers, [2]float64{j.At - reach, j.At + reach})
+		from, to := j.body()
+		s.couplers = append(s.couplers, [2]float64{from - s.ODMM, to + s.ODMM})
 	}
 	for _, p := range s.Pieces {
 		if p.Ends[1] == "coupler" {

@@ -94,6 +94,14 @@ func ExpansionCoupler() (spacing, movement factors.Value) {
 	return must(jointTravel().At(factors.Word("spacing"))), must(jointTravel().At(factors.Word("free movement")))
 }
 
+// ExpansionSocket returns the depth of the sliding socket of an expansion
+// coupler, home to its shoulder, and that of its fixed end, in metres.
+//
+// Source: a maker (read).
+func ExpansionSocket() (sliding, fixed factors.Value) {
+	return must(jointTravel().At(factors.Word("sliding socket"))), must(jointTravel().At(factors.Word("fixed socket")))
+}
+
 // SunRise returns what direct sun adds to the temperature of plastic, in K.
 //
 // Source: a maker's guide (read).
