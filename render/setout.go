@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
+	"tubewright/factors/uk"
 	"tubewright/factors/units"
 	"tubewright/route"
 )
@@ -243,10 +245,12 @@ func turns(s *route.SetOut) bool {
 // notesOf are the notes of a page; the first is of use only where a tube is
 // turned.
 func notesOf(turn bool) []string {
+	saddles := fmt.Sprintf("Saddles stand in equal spaces between the end ones where couplers let them; a straight shorter than %s mm has none, nor the slope of a set that leaves the wall or is shorter than the end distance: a set counts as one bend (common practice, no source).", units.Format(uk.SetOutPractice("saddle straight").Num))
+	notes := append(slices.Clone(setOutNotes), saddles)
 	if turn {
-		return append([]string{turnHand}, setOutNotes...)
+		notes = append([]string{turnHand}, notes...)
 	}
-	return setOutNotes
+	return notes
 }
 
 // setOutNotes hold for every run of the page.

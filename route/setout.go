@@ -74,6 +74,7 @@ type TubePart struct {
 	Angle    units.Degrees
 	ReachMM  float64 // made bend: corner to the end of the tube in it
 	Fitting  string  // of a corner of trunking: flat bend
+	set      int     // of a bend: index in SetOut.Sets, -1 for one of its own
 	AcrossMM float64 // folded corner of trunking: from the face that folds to the one cut open
 }
 

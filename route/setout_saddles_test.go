@@ -64,3 +64,58 @@ func TestSaddlesClearOfCouplers(t *testing.T) {
 		}
 	})
 }
+
+// TestSaddlesInEqualSpaces: whoever fixes a long tube wants its saddles in equal
+// spaces, clear of the couplers all the same.
+func TestSaddlesInEqualSpaces(t *testing.T) {
+	uneven := 0
+	const most = 14000
+	for mm := 3800; mm <= most; mm += 50 {
+		for _, in := range []string{"steel conduit 20", "plastic conduit 25", "steel conduit 32"} {
+			s := oneRun(t, in, fmt.Sprintf("right %d mm", mm), "").SetOut(nil, 0)
+			for i := 2; i < len(s.Saddles); i++ {
+				if a, b := s.Saddles[i].At-s.Saddles[i-1].At, s.Saddles[i-1].At-s.Saddles[i-2].At; math.Abs(a-b) > 1e-6 {
+					uneven++
+					t.Errorf("%s, %d mm: spaces of %v and %v mm", in, mm, b, a)
+					break
+				}
+			}
+		}
+	}
+}
+
+// TestShortStraightsHeld: a stub between a box and a bend has a saddle, in its
+// middle, however close the two are, as long as a saddle can stand there: 120 mm
+// do, 90 mm do not. The slope of a set that leaves the wall has nothing behind
+// it, whatever its length; one along the wall is held like any straight.
+func TestShortStraightsHeld(t *testing.T) {
+	for _, c := range []struct {
+		path string
+		at   []float64 // mm from the start of the straight of that index
+		part int
+	}{
+		{"right 193 mm, up 2", []float64{60}, 0}, // R 60, 13 mm of thread in the board: a straight of 120 mm
+		{"right 163 mm, up 2", nil, 0},           // 90 mm
+		{"right 2, up 280 mm, right 2", []float64{80}, 2},
+		{"right 1, set 300 mm out at 45, right 1", nil, 2},
+		{"right 3, set 1500 mm out at 45, right 3", nil, 2},
+		{"right 1, set 100 mm up at 45, right 1", nil, 2},
+		{"right 1, set 300 mm up at 45, right 1", []float64{(300*math.Sqrt2 - 120*math.Tan(math.Pi/8)) / 2}, 2},
+		{"right 1, double set 80 mm over 1 m, right 1", []float64{225, 775}, 4},
+	} {
+		s := oneRun(t, "steel conduit 20", c.path, "").SetOut(nil, 0)
+		var at []float64
+		for _, d := range s.Saddles {
+			if d.Part == c.part {
+				at = append(at, d.At-s.Parts[c.part].From)
+			}
+		}
+		if len(at) != len(c.at) {
+			t.Errorf("%s: saddles at %v on %+v, want %v", c.path, at, s.Parts[c.part], c.at)
+			continue
+		}
+		for i := range at {
+			near(t, c.path, at[i], c.at[i], 1e-6)
+		}
+	}
+}
