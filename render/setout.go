@@ -245,7 +245,7 @@ func turns(s *route.SetOut) bool {
 // notesOf are the notes of a page; the first is of use only where a tube is
 // turned.
 func notesOf(turn bool) []string {
-	saddles := fmt.Sprintf("Saddles stand in equal spaces between the end ones where couplers let them; a straight shorter than %s mm has none, nor the slope of a set that leaves the wall or is shorter than the end distance: a set counts as one bend (common practice, no source).", units.Format(uk.SetOutPractice("saddle straight").Num))
+	saddles := fmt.Sprintf("Saddles stand in equal spaces between the end ones where couplers let them; a straight shorter than %s mm has none, nor one within a set that slopes off the wall or is shorter than two end distances: a set counts as one bend (common practice, no source).", units.Format(uk.SetOutPractice("saddle straight").Num))
 	notes := append(slices.Clone(setOutNotes), saddles)
 	if turn {
 		notes = append([]string{turnHand}, notes...)

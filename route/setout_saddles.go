@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -23,6 +24,7 @@ func (s *setOut) saddles() {
 	whose := [...]string{SupportGuide: "makers' figure", SupportMaker: "another maker's figure", SupportSpecification: "specifications' figure"}[rule]
 	s.findCouplers()
 	e := s.w.Given("farthest from a box or bend, "+whose, rule.fromBox().Term("e"))
+	widest := 0.0
 	for i, p := range s.Parts {
 		if p.Kind != StraightPart || !s.held(i, e.Value) {
 			continue
@@ -35,12 +37,24 @@ func (s *setOut) saddles() {
 		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p")), e.Value, spacing.Num*1000) {
 			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
 		}
+		widest = max(widest, spacing.Num*1000)
+	}
+	s.farApart(widest)
+}
+
+// farApart advises where a set that holds no saddle parts two by more than the
+// table lets them stand.
+func (s *setOut) farApart(mostMM float64) {
+	for i := 1; i < len(s.Saddles); i++ {
+		if a, b := s.Saddles[i-1].At, s.Saddles[i].At; b-a > mostMM+1e-6 {
+			s.advise(fmt.Sprintf("saddles %d and %d stand %s mm apart over a set that is off the wall, more than %s mm: hold the tube between them with a bracket", i, i+1, sum.Figure(b-a), sum.Figure(mostMM)))
+		}
 	}
 }
 
 // held reports whether a straight has saddles: it is long enough for one, and
-// not the slope of a set that is off the wall or shorter than the end distance.
-// A set counts as one bend, with a saddle either side of it.
+// not within a set, where it slopes off the wall or is shorter than two end
+// distances. A set counts as one bend, with a saddle either side of it.
 //
 // Common practice, no source.
 func (s *setOut) held(part int, endMM float64) bool {
@@ -58,7 +72,7 @@ func (s *setOut) held(part int, endMM float64) bool {
 	if before.Kind != BendPart || after.Kind != BendPart || before.set < 0 || before.set != after.set {
 		return true
 	}
-	if off := math.Abs(p.Dir.Y); p.Long() < endMM || off > 1e-6 && off < 1-1e-6 {
+	if off := math.Abs(p.Dir.Y); p.Long() < 2*endMM || off > 1e-6 && off < 1-1e-6 {
 		s.w.Notef("straight of %s mm within the %s: no saddle", sum.Figure(p.Long()), s.Sets[before.set].Word)
 		return false
 	}

@@ -100,7 +100,9 @@ func TestShortStraightsHeld(t *testing.T) {
 		{"right 1, set 300 mm out at 45, right 1", nil, 2},
 		{"right 3, set 1500 mm out at 45, right 3", nil, 2},
 		{"right 1, set 100 mm up at 45, right 1", nil, 2},
-		{"right 1, set 300 mm up at 45, right 1", []float64{(300*math.Sqrt2 - 120*math.Tan(math.Pi/8)) / 2}, 2},
+		{"right 1, set 300 mm up at 45, right 1", nil, 2},
+		{"right 1, set 400 mm up at 45, right 1", []float64{172, 344}, 2}, // 565.7 less 2 × 24.85: at its thirds
+		{"right 1, double set 80 mm over 300 mm, right 1", nil, 4},
 		{"right 1, double set 80 mm over 1 m, right 1", []float64{225, 775}, 4},
 	} {
 		s := oneRun(t, "steel conduit 20", c.path, "").SetOut(nil, 0)
@@ -115,7 +117,17 @@ func TestShortStraightsHeld(t *testing.T) {
 			continue
 		}
 		for i := range at {
-			near(t, c.path, at[i], c.at[i], 1e-6)
+			near(t, c.path, at[i], c.at[i], 0.5)
+		}
+	}
+}
+
+// TestSaddlesFarApart: a set of 1.5 m off the wall at 45° has a slope of over 2 m
+// with nothing behind it: the set-out says to hold it; a usual one does not.
+func TestSaddlesFarApart(t *testing.T) {
+	for path, want := range map[string]int{"right 3, set 1500 mm out at 45, right 3": 1, "right 3, set 40 mm out at 30, right 3": 0} {
+		if s := oneRun(t, "steel conduit 20", path, "").SetOut(nil, 0); len(s.Advice) != want {
+			t.Errorf("%s: %q", path, s.Advice)
 		}
 	}
 }
