@@ -89,7 +89,14 @@ func (s *setOut) clearOfJoints(p TubePart, at []float64, endMM, pitchMM float64)
 		return at
 	}
 	if len(at) == 1 {
-		return []float64{s.offCouplers(p, at[0], false, false)}
+		at[0] = s.offCouplers(p, at[0], false, false)
+		if at[0] <= endMM && p.Long()-at[0] <= endMM {
+			return at
+		}
+		if two, ok := s.even(p, 1, min(endMM, p.Long()/3), pitchMM); ok {
+			return two // one either side of the coupler
+		}
+		return at
 	}
 	for n := len(at) - 1; n <= len(at); n++ {
 		if moved, ok := s.even(p, n, min(endMM, at[0]), pitchMM); ok {

@@ -131,3 +131,26 @@ func TestSaddlesFarApart(t *testing.T) {
 		}
 	}
 }
+
+// TestEndSaddlesNear: every straight with saddles has one within 225 mm of both
+// its ends, also where a coupler stands in the middle of a short one.
+func TestEndSaddlesNear(t *testing.T) {
+	paths := []string{"down 5028 mm, right 780 mm, in 611 mm, double set 97 mm down at 45, in 1553 mm, down 821 mm, out 552 mm"}
+	for mm := 3300; mm < 3800; mm += 4 {
+		paths = append(paths, fmt.Sprintf("right %d mm, up 530 mm, right 700 mm", mm))
+	}
+	for _, path := range paths {
+		s := oneRun(t, "steel conduit 20", path, "").SetOut(nil, 0)
+		for i, p := range s.Parts {
+			var on []float64
+			for _, d := range s.Saddles {
+				if d.Part == i {
+					on = append(on, d.At)
+				}
+			}
+			if len(on) > 0 && (on[0]-p.From > 225+1e-6 || p.To-on[len(on)-1] > 225+1e-6) {
+				t.Errorf("%s: saddles at %v on the straight from %v to %v", path, on, p.From, p.To)
+			}
+		}
+	}
+}
