@@ -21,8 +21,8 @@ const (
 	stripTubeMM   = 5.0
 	stripUnderMM  = 22.0 // at most, under it
 	stripFootMM   = 4.0  // of these, from the tube to the texts
-	stripLengthMM = 8.0
-	stripGapMM    = 3.0
+	stripLengthMM = 7.0
+	stripGapMM    = 2.0
 	stripSideMM   = 26.0 // names at the ends of a tube
 	markStepMM    = 3.2  // from one standing text to the next
 	thinTubeMM    = 2.0  // narrower and a tube no longer reads as one

@@ -197,3 +197,37 @@ func TestViewsBesideTheirStrip(t *testing.T) {
 		}
 	}
 }
+
+// TestNoLabelOnADepthLine: the number and marks of a bend stand clear, by
+// half a millimetre, of the lines that the depth of a set is dimensioned from.
+func TestNoLabelOnADepthLine(t *testing.T) {
+	j, runs := setOutDemo(t, "job: v\nplaces: {a: {is: board}, b: {is: switch}}\nruns:\n  A: {from: a, to: b, in: steel conduit 20, path: \"left 0.35, down 1.2, set 20 mm\"}\n  B: {in: steel conduit 20, path: \"right 1, bubble set 60 mm, right 1, double set 60 mm, right 1\"}\n")
+	sheets, err := SetOutSheets(j, runs, A3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	labels, lines := 0, 0
+	for _, s := range sheets {
+		for _, m := range s.List {
+			text, ok := m.(textMark)
+			if !ok || text.Angle != 0 || !strings.Contains(text.S, "°") && !strings.Contains(text.S, " – ") || text.AlignX != Centre {
+				continue
+			}
+			labels++
+			half := TextWidth(text.S, text.Height, text.Bold) / 2
+			for _, n := range s.List {
+				l, ok := n.(lineMark)
+				if !ok || l.pen != PenDimension || len(l.xy) != 4 || l.xy[1] != l.xy[3] {
+					continue
+				}
+				lines++
+				if y := l.xy[1]; y < text.Y+0.5 && y > text.Y-text.Height-0.5 && min(l.xy[0], l.xy[2]) < text.X+half && max(l.xy[0], l.xy[2]) > text.X-half {
+					t.Errorf("%q touches the line at %v", text.S, l.xy)
+				}
+			}
+		}
+	}
+	if labels < 10 || lines == 0 {
+		t.Errorf("%d labels, %d lines: the demo is too tame", labels, lines)
+	}
+}
