@@ -130,10 +130,12 @@ func (s *setOut) even(p TubePart, n int, endMM, pitchMM float64) ([]float64, boo
 			if (last-first)/float64(n) > pitchMM+1e-6 {
 				continue
 			}
-			for i := range at {
+			clear := true
+			for i := 0; i <= n && clear; i++ {
 				at[i] = first + (last-first)*float64(i)/float64(n)
+				clear = s.offCouplers(p, at[i], false, false) == at[i]
 			}
-			if !s.onCoupler(p, at) {
+			if clear {
 				return at, true
 			}
 		}
