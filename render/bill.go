@@ -20,6 +20,7 @@ func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
 // billTable prints the items and the rules by which they were counted.
 func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 	heading(w, j.Name, j.Date)
+	writeUnmade(w, j)
 	rules := []string{}
 	number := ruleNumbers(items)
 	t := columns{head: []string{"item", "net", "gross", "unit", "to order", "rule", "runs"}, right: []bool{false, true, true, false, false, true}, most: []int{38}, narrow: 9}
@@ -40,7 +41,6 @@ func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 	if err := t.write(w, ""); err != nil {
 		return err
 	}
-	writeUnmade(w, j)
 	fmt.Fprintf(w, "\nhow it was counted\n")
 	for i, r := range rules {
 		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)

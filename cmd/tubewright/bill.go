@@ -44,7 +44,8 @@ piece or metre, or say what they are for: 4.5 h per 100 ft. An empty price or
 time is not given. Lines that the job does not need are passed over; one that is
 nearly the name of an item without a price is named beside it.
 
-A run that cannot be made as drawn is named, with how it was counted.
+A run that cannot be made as drawn is named above the bill, with how it was
+counted; the bill is written, and the exit code is 1, as cut and setout have it.
 
 Sundries, overhead, profit and the labour rate are nothing unless the job
 (estimate: {labour rate: 38, sundries: 5 %}) or a flag says so; a flag wins.
@@ -98,7 +99,11 @@ func bill(c *cobra.Command, args []string, f billFlags) error {
 			return err
 		}
 	}
-	return writeTo(c, f.out, func(w io.Writer) error { return writeBill(w, kind, b) })
+	err = writeTo(c, f.out, func(w io.Writer) error { return writeBill(w, kind, b) })
+	if err == nil && len(render.Unmade(j)) > 0 {
+		err = errFails
+	}
+	return err
 }
 
 func writeBill(w io.Writer, kind string, b render.PricedBill) error {
