@@ -15,7 +15,7 @@ import (
 
 // A drawing is a job while it is drawn in: of each core, the tubes that it
 // passes in order, and how many of them it lies in, from the first so far to
-// the last. Beyond those two its free ends lie, each so long.
+// the last.
 type drawing struct {
 	job   *route.Job
 	cores []drawnCore
@@ -24,7 +24,6 @@ type drawing struct {
 type drawnCore struct {
 	tubes    []drawnTube
 	from, to int // the tubes that it lies in
-	free     [2]float64
 }
 
 // A drawnTube is one pull on the way of a core; before and after it lie so many
