@@ -28,6 +28,8 @@ type SetOut struct {
 	Saddles  []SaddlePoint
 	Spacing  string // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
+	Body     []BodyRun // of trunking: the runs that are one with it; all but the first have their pieces under that
+	Holes    []Hole    // in trunking, for the conduits at its entries
 	Lacks    []Lack   // why it cannot be made
 	Advice   []string // what of the figures given is doubted
 }
@@ -109,6 +111,7 @@ type setOut struct {
 	trial                bool         // to count by, or whether a remedy works: no remedies of its own
 	spare                []Run        // the job's runs, to try remedies on
 	bendsSoFar           int          // formed bends numbered while the corners are laid
+	starts               []float64    // of the straights, in mm along the centre line corner to corner
 }
 
 // SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
@@ -126,18 +129,20 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w, trial: trial}
 	s.R = s.former()
 	s.RadiusMM = s.R.Value
+	if !s.conduit() {
+		if s.Body = j.body(run); s.Body[0].Run != run {
+			s.partOfBody()
+			return s.SetOut
+		}
+		s.run = j.whole(s.Body)
+	}
 	s.straight = s.practice(j.Tools.Straight, "end straight", "s", "least straight at an end or coupler")
 	s.between = sum.Term{Symbol: "b", Value: float64(j.Tools.Between.V), Unit: "mm"}
 	if j.Tools.Between.Said() {
 		w.Given("least straight between two bends, as the job states", s.between)
 	}
 	s.ends()
-	if s.run.Drawn {
-		s.fittingsTurn()
-		s.bend(s.corners())
-	} else {
-		s.quick()
-	}
+	s.lay()
 	s.joints()
 	s.split()
 	if s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) {
@@ -146,6 +151,41 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s.freeCaptive()
 	s.remedies()
 	return s.SetOut
+}
+
+// lay lays the run: bends and straights.
+func (s *setOut) lay() {
+	var ways []float64
+	switch {
+	case s.run.Drawn && s.conduit():
+		s.fittingsTurn()
+		s.bend(s.corners())
+		return
+	case s.run.Drawn:
+		var c []corner
+		c, ways = s.bodyCorners()
+		s.bend(c)
+	default:
+		s.quick()
+		way := 0.0
+		for _, b := range s.Body {
+			way += float64(s.job.Runs[b.Run].Length.MM())
+			ways = append(ways, way)
+		}
+	}
+	if !s.conduit() {
+		s.inBody(ways)
+	}
+}
+
+// partOfBody sets out a run of a body that begins with another: nothing but
+// where in the body it lies.
+func (s *setOut) partOfBody() {
+	first := s.Body[0].Run
+	if !s.trial {
+		s.Body = s.job.Shape(first).Body
+	}
+	s.w.Notef("one body of trunking with run %s, under which its pieces are set out", s.job.Runs[first].Name)
 }
 
 // practice is a length that the job states or the trade is used to.
@@ -179,6 +219,7 @@ func (s *setOut) quick() {
 	}
 	s.LengthMM = s.CornerMM - s.GainMM
 	s.Parts = []TubePart{{Kind: StraightPart, To: s.LengthMM, Dir: directions["right"]}}
+	s.starts = []float64{s.Ends[0].SetbackMM()}
 	if s.LengthMM <= 0 {
 		s.lack(Lack{What: "length of tube", Value: s.LengthMM, Instead: "a longer run, or fewer bends"})
 	}

@@ -68,16 +68,30 @@ func (s *setOut) trunkingFace(pl *Place) (f sum.Term, from string) {
 	return s.w.Given(pl.Name+": centre line of the trunking to the side that the conduit leaves by, "+side, f), "centre line of the trunking"
 }
 
-// lidAt is where the lid of a trunking points at one of its places.
+// lidAt is where the lid of a trunking points at one of its places. It follows
+// the trunking's bends from the first end of its body.
 func (j *Job) lidAt(pl *Place, run int) Point {
-	r := &j.Runs[run]
-	legs := mergedLegs(r.Legs)
-	lid := lidSide(legs[0].Dir)
-	if &j.Places[r.From] == pl {
-		return lid
-	}
-	for i := 1; i < len(legs); i++ {
-		_, lid = trunkingBend(legs[i-1].Dir, legs[i].Dir, lid)
+	var lid, was Point
+	for i, b := range j.body(run) {
+		from, to := b.ends(j)
+		if i > 0 && &j.Places[from] == pl {
+			return lid
+		}
+		for k, l := range mergedLegs(b.legs(j)) {
+			switch {
+			case i == 0 && k == 0:
+				lid = lidSide(l.Dir)
+				if &j.Places[from] == pl {
+					return lid
+				}
+			case l.Dir != was:
+				_, lid = trunkingBend(was, l.Dir, lid)
+			}
+			was = l.Dir
+		}
+		if &j.Places[to] == pl {
+			return lid
+		}
 	}
 	return lid
 }
