@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -37,6 +38,7 @@ var stripScales = []struct {
 
 // strip is one piece to draw.
 type strip struct {
+	job   *route.Job
 	set   *route.SetOut
 	piece int
 }
@@ -54,6 +56,9 @@ func (s strip) marksHigh() float64 {
 	}
 	for _, n := range s.set.Notches(s.piece) {
 		longest = max(longest, TextWidth(notchText(n), TextSmall, true))
+	}
+	for _, h := range s.cutHoles() {
+		longest = max(longest, TextWidth(holeText(s.job, h), TextSmall, true))
 	}
 	if longest == 0 {
 		return stripPlainMM
@@ -170,6 +175,7 @@ func (d *setOutSheet) tube(v *tubeView) {
 	}
 	d.Line(PenOutline, true, v.x0, v.top, v.x1, v.top, v.x1, v.bottom, v.x0, v.bottom)
 	d.Line(PenCentre, false, v.x0-2, (v.top+v.bottom)/2, v.x1+2, (v.top+v.bottom)/2)
+	d.holes(v)
 	for end := range v.set.Pieces[v.piece].Ends {
 		d.tubeEnd(v, end)
 	}
@@ -321,6 +327,10 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 	for _, n := range v.set.Notches(v.piece) {
 		at = append(at, standing{v.x(n.At), notchText(n), true})
 	}
+	for _, h := range v.cutHoles() {
+		at = append(at, standing{v.x(h.At), holeText(d.job, h), true})
+	}
+	slices.SortStableFunc(at, func(a, b standing) int { return cmp.Compare(a.x, b.x) })
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
 }
 

@@ -54,7 +54,7 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 			blocks = append(blocks, lackNote(breakLines("Run "+j.Runs[r].Name+" cannot be made: "+lackText(l), frame.wide()-2*panelPad, TextNormal, 4)))
 		}
 		for i := range s.Pieces {
-			blocks = append(blocks, strip{&s, i})
+			blocks = append(blocks, strip{j, &s, i})
 			if len(s.Lacks) > 0 {
 				continue // nobody is to bend it
 			}

@@ -30,8 +30,8 @@ type SetOut struct {
 	Joints   []ExpansionJoint
 	Body     []BodyRun // of trunking: the runs that are one with it; all but the first have their pieces under that
 	Holes    []Hole    // in trunking, for the conduits at its entries
-	Lacks    []Lack   // why it cannot be made
-	Advice   []string // what of the figures given is doubted
+	Lacks    []Lack    // why it cannot be made
+	Advice   []string  // what of the figures given is doubted
 }
 
 // Made reports whether the run could be set out; its Lacks say why not.
@@ -182,6 +182,7 @@ func (s *setOut) lay() {
 // where in the body it lies.
 func (s *setOut) partOfBody() {
 	first := s.Body[0].Run
+	s.Ends = [2]TubeEnd{{Place: s.run.From}, {Place: s.run.To}}
 	if !s.trial {
 		s.Body = s.job.Shape(first).Body
 	}

@@ -20,7 +20,7 @@ type turning struct {
 	dir, toward Point
 	made        bool
 	set         int
-	run         int // whose path turns there
+	run         int     // whose path turns there
 	fitting     string  // trunking: flat bend
 	across      float64 // folded trunking: mm from the face it folds on to the one cut open
 }
