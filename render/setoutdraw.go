@@ -58,7 +58,7 @@ func (s strip) marksHigh() float64 {
 		longest = max(longest, TextWidth(notchText(n), TextSmall, true))
 	}
 	for _, h := range s.cutHoles() {
-		longest = max(longest, TextWidth(holeText(s.job, h), TextSmall, true))
+		longest = max(longest, TextWidth(s.holeText(h), TextSmall, true))
 	}
 	if longest == 0 {
 		return stripPlainMM
@@ -145,6 +145,7 @@ func (s strip) head(run *route.Run, scale string, widthToo bool) string {
 	if n := run.Bends.Count; n > 0 && !run.Drawn {
 		head += "   the way is not drawn: bends, " + fmt.Sprint(n)
 	}
+	head += pieceRuns(s.job, s.set, s.piece)
 	if len(p.Bends) > 0 && !s.void() {
 		head += fmt.Sprintf("   bends to R %s mm", whole(s.set.RadiusMM))
 	}
@@ -328,7 +329,7 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 		at = append(at, standing{v.x(n.At), notchText(n), true})
 	}
 	for _, h := range v.cutHoles() {
-		at = append(at, standing{v.x(h.At), holeText(d.job, h), true})
+		at = append(at, standing{v.x(h.At), v.holeText(h), true})
 	}
 	slices.SortStableFunc(at, func(a, b standing) int { return cmp.Compare(a.x, b.x) })
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)

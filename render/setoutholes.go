@@ -58,7 +58,7 @@ func pieceRuns(j *route.Job, s *route.SetOut, piece int) string {
 	}
 	where := fmt.Sprintf("; starts %s mm along the trunking", whole(s.Pieces[piece].From))
 	if in := runNames(j, s, piece); len(in) > 0 {
-		where += ", in " + strings.Join(in, " ")
+		where += ", in " + oneLine(strings.Join(in, " "))
 	}
 	return where
 }
@@ -138,10 +138,14 @@ func holeSteps(j *route.Job, s *route.SetOut, piece int) []string {
 }
 
 // holeText stands over a hole on the strip.
-func holeText(j *route.Job, h route.Hole) string {
+func (s strip) holeText(h route.Hole) string {
+	j := s.job
 	text := "hole " + units.Format(float64(h.Size)) + "  " + whole(h.At) + "  " + oneLine(j.Runs[h.Run].Name)
 	if h.Way != "" {
 		text += " " + h.Way
+	}
+	if onEnd(s.set, s.piece, h) {
+		text += ", on the end"
 	}
 	return text
 }
