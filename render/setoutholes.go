@@ -17,7 +17,7 @@ func bodyText(j *route.Job, s *route.SetOut) string {
 		return ""
 	}
 	known := s.Body[len(s.Body)-1].To > 0
-	if s.Body[0].Run != s.Run {
+	if s.Elsewhere() {
 		text := "one body of trunking with run " + j.Runs[s.Body[0].Run].Name + ": its pieces and holes are set out under that"
 		for _, b := range s.Body {
 			if b.Run == s.Run && known {
@@ -172,8 +172,8 @@ func (d *setOutSheet) holes(v *tubeView) {
 
 type bodyJSON struct {
 	First  string   `json:"begins_with_run"` // its pieces are listed there
-	Runs   []string `json:"runs"`
-	FromMM *float64 `json:"from_mm"` // along it, in the run's own direction; null where it is not known
+	Runs   []string `json:"runs,omitempty"`  // in order, with the first of them
+	FromMM *float64 `json:"from_mm"`         // along it, in the run's own direction; null where it is not known
 	ToMM   *float64 `json:"to_mm"`
 }
 
@@ -193,7 +193,9 @@ func bodyOf(j *route.Job, s *route.SetOut) *bodyJSON {
 	}
 	out := &bodyJSON{First: j.Runs[s.Body[0].Run].Name}
 	for _, b := range s.Body {
-		out.Runs = append(out.Runs, j.Runs[b.Run].Name)
+		if !s.Elsewhere() {
+			out.Runs = append(out.Runs, j.Runs[b.Run].Name)
+		}
 		if b.Run == s.Run && s.Body[len(s.Body)-1].To > 0 {
 			from, to := ownWay(b)
 			out.FromMM, out.ToMM = number(from), number(to)

@@ -48,19 +48,19 @@ var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupBoard, g
 // Cost: linear in runs, places and passages of circuits.
 func (j *Job) Bill() []Item {
 	t := &takeoff{job: j, index: map[itemKey]int{}, cut: j.cutLengths(), within: make([]bool, len(j.Places))}
-	bodies := j.bodies()
-	for _, b := range bodies {
+	for _, b := range j.bodies {
 		for _, m := range b[1:] {
 			from, _ := m.ends(j)
 			t.within[from] = true
 		}
 	}
+	counted := 0 // bodies of trunking
 	for i := range j.Runs {
 		if j.isConduit(i) {
 			t.conduit(i)
-		} else if n := len(bodies); n > 0 && slices.ContainsFunc(bodies[0], func(b BodyRun) bool { return b.Run == i }) {
-			t.trunking(bodies[0])
-			bodies = bodies[1:]
+		} else if k := j.inBody[i].body; k == counted {
+			t.trunking(j.bodies[k])
+			counted++
 		}
 		t.listed(i)
 	}

@@ -52,7 +52,7 @@ func (j *Job) madeRuns() []bool {
 			made[i] = j.Cuttable(i)
 		}
 	}
-	for _, body := range j.bodies() {
+	for _, body := range j.bodies {
 		whole := j.Cuttable(body[0].Run)
 		for _, b := range body {
 			made[b.Run] = whole
@@ -67,7 +67,7 @@ func (j *Job) Cuttable(run int) bool {
 	if !j.Runs[run].Drawn {
 		return false
 	}
-	s := j.Shape(j.firstOf(run))
+	s := j.Shape(j.SetOutUnder(run))
 	stock := float64(j.StockLength(j.Runs[run].Enc).MM())
 	return len(s.Pieces) > 0 && !slices.ContainsFunc(s.Pieces, func(p TubePiece) bool {
 		return p.Long() > stock+1e-6 || math.Round(p.Long()) < 1

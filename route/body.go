@@ -16,6 +16,8 @@ type BodyRun struct {
 	Run      int
 	Back     bool    // the body goes through it from its to place
 	From, To float64 // mm along the body's trunking from its first end; both 0 where the body has no set-out, or has bends that are not drawn
+
+	was, lid Point // the way that the body comes to it, and where its lid points there
 }
 
 // onward returns the trunking that goes on from a run at a place: the only
@@ -45,11 +47,43 @@ func (j *Job) onward(run, place int) int {
 	return other
 }
 
-// body returns the runs of a trunking run's body in order. The first of them in
-// the file is walked as it is drawn; a body that closes on itself begins with it.
+// bodyPart is which body of trunking a run is of, and the how manieth in it;
+// of a conduit none, -1.
+type bodyPart struct{ body, at int }
+
+// findBodies lists the bodies of trunking, and where along each its runs lie.
 //
-// Cost: linear in the runs of the body and the conduits at its entries.
-func (j *Job) body(run int) []BodyRun {
+// Cost: linear in runs, and in the legs and entries of each body.
+func (j *Job) findBodies() {
+	j.inBody = make([]bodyPart, len(j.Runs))
+	for i := range j.inBody {
+		j.inBody[i] = bodyPart{-1, -1}
+	}
+	for i := range j.Runs {
+		if j.isConduit(i) || j.inBody[i].body >= 0 {
+			continue
+		}
+		body := j.walked(i)
+		for at, b := range body {
+			j.inBody[b.Run] = bodyPart{len(j.bodies), at}
+		}
+		j.lids(body)
+		j.bodies = append(j.bodies, body)
+	}
+	for k, body := range j.bodies {
+		if len(body) > 1 {
+			j.bodies[k] = j.Shape(body[0].Run).Body
+		}
+	}
+}
+
+// body returns the runs of a trunking run's body in order; it is not to be
+// changed.
+func (j *Job) body(run int) []BodyRun { return j.bodies[j.inBody[run].body] }
+
+// walked works a body out. The first of its runs in the file is walked as it is
+// drawn; a body that closes on itself begins with it.
+func (j *Job) walked(run int) []BodyRun {
 	after, ring := j.walkBody(run, j.Runs[run].To)
 	body := append([]BodyRun{{Run: run}}, after...)
 	if !ring {
@@ -147,30 +181,13 @@ func (j *Job) whole(body []BodyRun) *Run {
 	return &r
 }
 
-// firstOf is the run under which a run is set out: its own, or the first of its
-// body of trunking.
-func (j *Job) firstOf(run int) int {
+// SetOutUnder is the run under which a run is set out: its own, or the first of
+// its body of trunking.
+func (j *Job) SetOutUnder(run int) int {
 	if j.Runs[run].Enc.Kind == factors.Conduit {
 		return run
 	}
 	return j.body(run)[0].Run
-}
-
-// bodies are all the bodies of trunking, in the order in which the file comes to
-// them.
-func (j *Job) bodies() (out [][]BodyRun) {
-	seen := make([]bool, len(j.Runs))
-	for i := range j.Runs {
-		if seen[i] || j.isConduit(i) {
-			continue
-		}
-		body := j.body(i)
-		for _, b := range body {
-			seen[b.Run] = true
-		}
-		out = append(out, body)
-	}
-	return out
 }
 
 // Hole is where a conduit goes into the side of a trunking.

@@ -32,7 +32,10 @@ func (t *takeoff) trunking(body []BodyRun) {
 
 // addAlong counts a quantity that the runs of a body take by their length.
 func (t *takeoff) addAlong(group, name, unit, rule string, n float64, body []BodyRun) {
-	all := float64(t.job.whole(body).Length)
+	all := 0.0
+	for _, b := range body {
+		all += float64(t.job.Runs[b.Run].Length)
+	}
 	parts := make([]part, len(body))
 	for i, b := range body {
 		parts[i] = part{b.Run, n * float64(t.job.Runs[b.Run].Length) / all}
@@ -44,15 +47,21 @@ func (t *takeoff) addAlong(group, name, unit, rule string, n float64, body []Bod
 // the others are cut and folded.
 func (t *takeoff) corners(body []BodyRun, so *SetOut) (fittings int) {
 	name := t.job.Runs[so.Run].Enc.String()
-	folded := 0
+	var names []string
+	count, folded := map[string]float64{}, 0
 	for _, p := range so.Parts {
 		switch p.Kind {
 		case MadePart:
-			t.addAlong(groupTrunking, p.Fitting+", "+name, "each", ruleTrunkBend, 1, body)
+			if count[p.Fitting]++; count[p.Fitting] == 1 {
+				names = append(names, p.Fitting)
+			}
 			fittings++
 		case BendPart:
 			folded++
 		}
+	}
+	for _, n := range names {
+		t.addAlong(groupTrunking, n+", "+name, "each", ruleTrunkBend, count[n], body)
 	}
 	t.addAlong(groupTrunking, "corner cut out and folded, "+name, "each", ruleFold, float64(folded), body)
 	return fittings

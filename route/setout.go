@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
@@ -36,6 +37,10 @@ type SetOut struct {
 
 // Made reports whether the run could be set out; its Lacks say why not.
 func (s *SetOut) Made() bool { return len(s.Parts) > 0 }
+
+// Elsewhere reports whether the run is one body of trunking with others and set
+// out under the first of them.
+func (s *SetOut) Elsewhere() bool { return len(s.Body) > 0 && s.Body[0].Run != s.Run }
 
 // TubeEnd is where a tube ends at a place.
 type TubeEnd struct {
@@ -130,11 +135,12 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s.R = s.former()
 	s.RadiusMM = s.R.Value
 	if !s.conduit() {
-		if s.Body = j.body(run); s.Body[0].Run != run {
-			s.partOfBody()
+		if s.Body = j.body(run); s.Elsewhere() {
+			s.Ends = [2]TubeEnd{{Place: s.run.From}, {Place: s.run.To}}
+			w.Notef("one body of trunking with run %s, under which its pieces are set out", j.Runs[s.Body[0].Run].Name)
 			return s.SetOut
 		}
-		s.run = j.whole(s.Body)
+		s.Body, s.run = slices.Clone(s.Body), j.whole(s.Body)
 	}
 	s.straight = s.practice(j.Tools.Straight, "end straight", "s", "least straight at an end or coupler")
 	s.between = sum.Term{Symbol: "b", Value: float64(j.Tools.Between.V), Unit: "mm"}
@@ -176,17 +182,6 @@ func (s *setOut) lay() {
 	if !s.conduit() {
 		s.inBody(ways)
 	}
-}
-
-// partOfBody sets out a run of a body that begins with another: nothing but
-// where in the body it lies.
-func (s *setOut) partOfBody() {
-	first := s.Body[0].Run
-	s.Ends = [2]TubeEnd{{Place: s.run.From}, {Place: s.run.To}}
-	if !s.trial {
-		s.Body = s.job.Shape(first).Body
-	}
-	s.w.Notef("one body of trunking with run %s, under which its pieces are set out", s.job.Runs[first].Name)
 }
 
 // practice is a length that the job states or the trade is used to.
