@@ -139,13 +139,13 @@ func holeSteps(j *route.Job, s *route.SetOut, piece int) []string {
 
 // holeText stands over a hole on the strip.
 func (s strip) holeText(h route.Hole) string {
-	j := s.job
-	text := "hole " + units.Format(float64(h.Size)) + "  " + whole(h.At) + "  " + oneLine(j.Runs[h.Run].Name)
+	at := whole(h.At)
+	if onEnd(s.set, s.piece, h) {
+		at = "end"
+	}
+	text := "hole " + units.Format(float64(h.Size)) + "  " + at + "  " + oneLine(s.job.Runs[h.Run].Name)
 	if h.Way != "" {
 		text += " " + h.Way
-	}
-	if onEnd(s.set, s.piece, h) {
-		text += ", on the end"
 	}
 	return text
 }
