@@ -22,7 +22,7 @@ func (t *takeoff) place(i int, earthTail bool) {
 	if len(conduits) > 0 {
 		t.conduitPlace(pl, conduits, len(trunkings) > 0)
 	}
-	if len(trunkings) > 0 {
+	if len(trunkings) > 0 && !t.within[i] {
 		t.trunkingPlace(pl, trunkings)
 		if len(conduits) == 0 && pl.Kind.surface() {
 			t.add(groupBoxes, "accessory box for trunking, "+boxGangs(pl)+", "+t.job.Runs[trunkings[0]].Enc.String(), "each", ruleTrunkBox, 1, trunkings...)
