@@ -178,6 +178,8 @@ type Listed struct {
 	Cable factors.Cable
 	Name  string // "data", where the job names them
 	At    source.Pos
+
+	OfCircuit bool // they are the cores of a circuit asked for by its words
 }
 
 // Carried is a circuit's passage through a run.

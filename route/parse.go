@@ -70,6 +70,9 @@ type parser struct {
 
 	instead func(factors.Enclosure) factors.Enclosure // nil: as the file says
 
+	asks  bool      // a command line: circuits may stand among cables
+	asked []Circuit // those circuits
+
 	enclosures map[string]factors.Enclosure
 	cables     map[string]factors.Cable
 	devices    map[string]Device

@@ -46,6 +46,11 @@ func jobText(c *cobra.Command, args []string) (string, []byte, error) {
 	return args[0], text, nil
 }
 
+func isFile(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && !info.IsDir()
+}
+
 // limited reads one byte past the limit at most: enough for the parser to see
 // that a file is too large.
 func limited(r io.Reader) ([]byte, error) { return io.ReadAll(io.LimitReader(r, source.MaxBytes+1)) }

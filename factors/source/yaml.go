@@ -37,6 +37,9 @@ const (
 	Sequence = yaml.SequenceNode
 )
 
+// Quoted is the Style of a Node between double quotes.
+const Quoted = yaml.DoubleQuotedStyle
+
 // At returns the place of a node.
 func At(n *Node) Pos {
 	if n == nil {
