@@ -109,7 +109,7 @@ func belowItems(b PricedBill, cells int) (rows [][]string) {
 	for _, n := range unmadeNotes(b.Job) {
 		add("cannot be made as drawn", n)
 	}
-	add("not counted", notCounted(b.Items))
+	add("not counted", notCounted(b.Job, b.Items))
 	for i := range b.Instead {
 		in := &b.Instead[i]
 		row := add("instead", strings.Join([]string{in.What, insteadVerdict(in), changes(b.Estimate, in)}, "; "))

@@ -69,6 +69,7 @@ type billJSON struct {
 	Items    []itemJSON    `json:"items"`
 	Estimate *estimateJSON `json:"estimate,omitempty"`
 	Unmade   []string      `json:"cannot_be_made_as_drawn"`
+	Existing []string      `json:"existing_runs"`
 	Instead  []insteadJSON `json:"instead,omitempty"`
 	Cautions []string      `json:"cautions"`
 }
@@ -76,7 +77,7 @@ type billJSON struct {
 // WriteBillJSON writes the bill with the rule behind each item and, with a
 // price list, every amount and the sum; what is not given is null.
 func WriteBillJSON(w io.Writer, b PricedBill) error {
-	out := billJSON{Job: b.Job.Name, Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Cautions: Cautions}
+	out := billJSON{Job: b.Job.Name, Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Existing: list(existing(b.Job)), Cautions: Cautions}
 	for _, it := range b.Items {
 		one := itemJSON{Group: it.Group, Item: it.Name, Unit: it.Unit, Net: it.Net, Gross: it.Gross, Order: it.Order, AtHand: it.AtHand, Runs: list(it.Runs), Shares: list(it.Shares), Counting: it.Rule}
 		if it.Cut {

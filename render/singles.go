@@ -172,7 +172,7 @@ func crowdedTerminals(w io.Writer, j *route.Job) error {
 		for i, n := range names {
 			names[i] = fmt.Sprintf("%d × %s", count[n], n)
 		}
-		t.add(terminalName(j, -1, []route.Terminal{c.Terminal}), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
+		t.add(terminalName(j, -1, c.Lands), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
 	}
 	return t.write(w, "  ")
 }

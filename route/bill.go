@@ -49,13 +49,15 @@ var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupBoard, g
 func (j *Job) Bill() []Item {
 	t := &takeoff{job: j, index: map[itemKey]int{}, cut: j.cutLengths()}
 	for i := range j.Runs {
-		t.runMaterial(i)
-		t.listed(i)
+		if !j.Runs[i].Existing {
+			t.runMaterial(i)
+			t.listed(i)
+		}
 	}
 	t.singles()
-	tails := j.tailPlaces()
+	tails, fed := j.tailPlaces(), j.fed()
 	for i := range j.Places {
-		t.place(i, tails[i])
+		t.place(i, tails[i], fed[i])
 	}
 	t.board()
 	return t.finish()

@@ -36,7 +36,9 @@ func (j *Job) DrawIn() []Draw {
 	for k := range j.Pulls {
 		draws[k] = Draw{Pull: k, Feed: -1, Out: -1}
 		for _, r := range j.Pulls[k].Runs {
-			draws[k].Listed = append(draws[k].Listed, j.Runs[r].Listed...)
+			if !j.Runs[r].Existing { // what is listed there is drawn in
+				draws[k].Listed = append(draws[k].Listed, j.Runs[r].Listed...)
+			}
 		}
 	}
 	for i := range j.Singles {

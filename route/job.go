@@ -156,6 +156,8 @@ type Run struct {
 	Bends   Bends
 	Made    Given[bool] // right angles are fittings, not formed in the tube
 
+	Existing bool // the tube is up, with the listed cables in it: neither is bought, cut or set out
+
 	Fixed      Given[Fixing]
 	Ambient    Given[units.Celsius]     // the job's where not said
 	Surrounded Given[units.Millimetres] // length wholly in thermal insulation

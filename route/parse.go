@@ -63,10 +63,10 @@ type parser struct {
 	job    *Job
 	places map[string]int
 	runs   map[string]int
-	broken map[string]bool     // "places", "places bx1": what could not be read
-	twice  map[string][]string // by section: names given twice
-	key    string              // read last
-	joined *source.Node        // the key that a decimal comma made
+	broken map[string]bool    // "places", "places bx1": what could not be read
+	twice  map[string][]*twin // by section: names given twice
+	key    string             // read last
+	joined *source.Node       // the key that a decimal comma made
 
 	instead func(factors.Enclosure) factors.Enclosure // nil: as the file says
 

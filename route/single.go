@@ -103,8 +103,8 @@ func (j *Job) SharedCPC() []int { return j.sharers }
 
 // Crowded is a terminal with more than two cores in it.
 type Crowded struct {
-	Terminal Terminal
-	Cables   []factors.Cable
+	Lands  []Terminal // one, or those of several gangs that are linked
+	Cables []factors.Cable
 }
 
 // Crowded lists the terminals of accessories and lamps that take more than two
@@ -123,14 +123,15 @@ func (j *Job) Crowded() []Crowded {
 			if t.Place < 0 || !j.Places[t.Place].Kind.Terminal() || j.Places[t.Place].Kind == BoardPlace || s.Function == Unnamed {
 				continue
 			}
-			if lands := j.Lands(s, far); len(lands) == 1 {
+			lands := j.Lands(s, far)
+			if len(lands) == 1 {
 				t = lands[0]
 			}
 			k, ok := at[t]
 			if !ok {
 				k = len(all)
 				at[t] = k
-				all = append(all, Crowded{Terminal: t})
+				all = append(all, Crowded{Lands: lands})
 			}
 			all[k].Cables = append(all[k].Cables, s.Cable)
 		}
