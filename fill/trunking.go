@@ -202,5 +202,3 @@ func conduitShare(w *sum.Work, m *matter) (sum.Term, error) {
 	}
 	return w.Given("space factor for conduit where no cable factor is tabulated", v.Term("space factor")), nil
 }
-
-func metres(v factors.Value) units.Metres { return units.Metres(v.Num) }
