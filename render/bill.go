@@ -41,7 +41,11 @@ func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 	if err := t.write(w, ""); err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "\nhow it was counted\n")
+	if len(items) == 0 {
+		fmt.Fprintln(w, "nothing to buy")
+	} else {
+		fmt.Fprintf(w, "\nhow it was counted\n")
+	}
 	for i, r := range rules {
 		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)
 	}
@@ -50,7 +54,7 @@ func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 	if hand := handLine(items); hand != "" {
 		_ = writeWrapped(w, "", "  ", hand)
 	}
-	_ = writeWrapped(w, "", "  ", "not counted: "+notCounted(items))
+	_ = writeWrapped(w, "", "  ", "not counted: "+notCounted(j, items))
 	return nil
 }
 
@@ -92,12 +96,35 @@ func handLine(items []route.Item) string {
 }
 
 // notCounted names what a bill leaves out.
-func notCounted(items []route.Item) string {
+func notCounted(j *route.Job, items []route.Item) string {
 	text := "heaters, motors, fans and other equipment, and sundries such as paint, solvent and labels"
 	if !slices.ContainsFunc(items, func(it route.Item) bool { return it.Group == "board" }) {
 		text = "board and protective devices, which the job does not describe, " + text
 	}
+	if up := existingNote(j); up != "" {
+		text = up + "; " + text
+	}
 	return text
+}
+
+// existingNote says what is there already, "" where nothing is.
+func existingNote(j *route.Job) string {
+	up := existing(j)
+	if len(up) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("what is existing: tube, fittings and listed cables of %s %s (where a new run meets them, a circular box is counted anew for its spouts and another box stays; an accessory there is counted where a circuit of the job feeds it)",
+		map[bool]string{true: "run", false: "runs"}[len(up) == 1], strings.Join(up, ", "))
+}
+
+// existing names the runs whose tube is up.
+func existing(j *route.Job) (names []string) {
+	for i := range j.Runs {
+		if j.Runs[i].Existing {
+			names = append(names, j.Runs[i].Name)
+		}
+	}
+	return names
 }
 
 func percent(v float64) string { return units.Format(v * 100) }

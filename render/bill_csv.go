@@ -111,7 +111,7 @@ func belowItems(b PricedBill, cells int) (rows [][]string) {
 			add("no time", name)
 		}
 	}
-	add("not counted", notCounted(b.Items))
+	add("not counted", notCounted(b.Job, b.Items))
 	for i := range b.Instead {
 		in := &b.Instead[i]
 		row := add("instead", strings.Join([]string{in.What, insteadVerdict(in), changes(b.Estimate, in)}, "; "))

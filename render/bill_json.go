@@ -70,6 +70,7 @@ type billJSON struct {
 	Unmade   []string      `json:"cannot_be_made_as_drawn"`
 	Items    []itemJSON    `json:"items"`
 	Estimate *estimateJSON `json:"estimate,omitempty"`
+	Existing []string      `json:"existing_runs"`
 	Instead  []insteadJSON `json:"instead,omitempty"`
 	Cautions []string      `json:"cautions"`
 }
@@ -77,7 +78,7 @@ type billJSON struct {
 // WriteBillJSON writes the bill with the rule behind each item and, with a
 // price list, every amount and the sum; what is not given is null.
 func WriteBillJSON(w io.Writer, b PricedBill) error {
-	out := billJSON{Job: b.Job.Name, Verdict: fill.Pass.String(), Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Cautions: Cautions}
+	out := billJSON{Job: b.Job.Name, Verdict: fill.Pass.String(), Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Existing: list(existing(b.Job)), Cautions: Cautions}
 	if len(out.Unmade) > 0 {
 		out.Verdict = fill.Fail.String()
 	}

@@ -47,6 +47,9 @@ func (x *workbook) notesSheet() {
 	for _, n := range unmadeNotes(x.bill.Job) {
 		note(nil, "cannot be made as drawn: "+n)
 	}
+	if up := existingNote(x.bill.Job); up != "" {
+		note(nil, "not counted: "+up)
+	}
 	if hand := handLine(x.bill.Items); hand != "" {
 		note(nil, hand)
 	}
