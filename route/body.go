@@ -75,7 +75,7 @@ func (j *Job) findBodies() {
 		j.bodies = append(j.bodies, body)
 	}
 	for k, body := range j.bodies {
-		if len(body) > 1 {
+		if len(body) > 1 && !j.Runs[body[0].Run].Existing {
 			j.bodies[k] = j.Shape(body[0].Run).Body
 		}
 	}

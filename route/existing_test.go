@@ -33,6 +33,7 @@ places: {board: {is: board, across: 0, height: 1 m}, s1: {is: socket}, bx: {is: 
 	for name, tt := range map[string]struct{ job, want string }{
 		"alone, with cables": {"job: x\nruns: {K: {in: plastic conduit 25, length: 8 m, bends: 2, existing: true, cables: 6 x 2.5}}", ""},
 		"drawn, in places":   {places + "runs: {A: {from: board, to: s1, in: steel conduit 20, path: \"right 2, down 0.5\", existing: yes, cables: 3 x 4}}", ""},
+		"a body of trunking": {strings.Replace(places, "s2:", "e: {is: entry}, s2:", 1) + "runs:\n  A: {from: board, to: e, in: steel trunking 50x50, path: right 2, existing: yes}\n  B: {from: e, to: bx, in: steel trunking 50x50, path: right 2, existing: yes}", ""},
 		"trunking":           {places + "runs: {A: {from: board, to: bx, in: steel trunking 50x50, path: right 4, existing: yes}}", ""},
 		// 8 m and tails of 0.6 and 0.15 m: 8.75 m of each core
 		"a circuit in it": {places + "runs: {A: {from: board, to: s1, in: plastic conduit 20, length: 8 m, existing: yes, cables: 3 x 4, other circuits: 1}}\ncircuits: {c: {device: B16, cable: 2.5, points: [s1]}}",

@@ -138,6 +138,7 @@ func (j *Job) Shape(run int) SetOut { return j.setOut(nil, run, true) }
 
 func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w, trial: trial}
+	s.Ends = [2]TubeEnd{{Place: s.run.From}, {Place: s.run.To}}
 	if s.run.Existing {
 		return s.SetOut
 	}
@@ -145,7 +146,6 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s.RadiusMM = s.R.Value
 	if !s.conduit() {
 		if s.Body = j.body(run); s.Elsewhere() {
-			s.Ends = [2]TubeEnd{{Place: s.run.From}, {Place: s.run.To}}
 			w.Notef("one body of trunking with run %s, under which its pieces are set out", j.Runs[s.Body[0].Run].Name)
 			return s.SetOut
 		}
