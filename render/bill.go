@@ -18,8 +18,10 @@ func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
 }
 
 // billTable prints the items and the rules by which they were counted.
-func billTable(w io.Writer, j *route.Job, items []route.Item) error {
+func billTable(w io.Writer, b *PricedBill) error {
+	j, items := b.Job, b.Items
 	heading(w, j.Name, j.Date)
+	writeChecks(w, b)
 	rules := []string{}
 	number := ruleNumbers(items)
 	t := columns{head: []string{"item", "net", "gross", "unit", "to order", "rule", "runs"}, right: []bool{false, true, true, false, false, true}, most: []int{38}, narrow: 9}

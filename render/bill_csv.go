@@ -25,6 +25,11 @@ func WriteBillCSV(to io.Writer, b PricedBill) error {
 	if b.Estimate != nil {
 		rows[0] = append(rows[0], priceHead...)
 	}
+	for _, n := range checkNotes(&b) {
+		row := make([]string, len(rows[0]))
+		row[0], row[1] = "checks", n
+		rows = append(rows, row)
+	}
 	for i, it := range b.Items {
 		row := billCells(it)
 		if b.Estimate != nil {
@@ -108,6 +113,12 @@ func belowItems(b PricedBill, cells int) (rows [][]string) {
 	}
 	for _, n := range unmadeNotes(b.Job) {
 		add("cannot be made as drawn", n)
+	}
+	for _, name := range b.failed() {
+		add("check fails", name)
+	}
+	for _, name := range b.unsettled() {
+		add("check is open", name)
 	}
 	add("not counted", notCounted(b.Items))
 	for i := range b.Instead {

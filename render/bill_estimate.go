@@ -17,6 +17,7 @@ import (
 type PricedBill struct {
 	Job      *route.Job
 	Items    []route.Item
+	Report   *fill.Report    // nil: not judged
 	Estimate *route.Estimate // nil: no price list
 	Instead  []fill.Instead  // nil: not asked for
 }
@@ -26,7 +27,7 @@ type PricedBill struct {
 // change.
 func WriteEstimate(to io.Writer, b PricedBill) error {
 	w := bufio.NewWriter(to)
-	if err := billTable(w, b.Job, b.Items); err != nil {
+	if err := billTable(w, &b); err != nil {
 		return err
 	}
 	if b.Estimate != nil {

@@ -66,6 +66,10 @@ type insteadJSON struct {
 
 type billJSON struct {
 	Job      string        `json:"job"`
+	Verdict  *string       `json:"verdict"` // of all checks; null: not judged
+	Notes    []string      `json:"notes"`   // of the checks that fail or are open
+	Fails    []string      `json:"checks_failed"`
+	Open     []string      `json:"checks_open"` // that leave a size unsettled
 	Items    []itemJSON    `json:"items"`
 	Estimate *estimateJSON `json:"estimate,omitempty"`
 	Unmade   []string      `json:"cannot_be_made_as_drawn"`
@@ -76,7 +80,11 @@ type billJSON struct {
 // WriteBillJSON writes the bill with the rule behind each item and, with a
 // price list, every amount and the sum; what is not given is null.
 func WriteBillJSON(w io.Writer, b PricedBill) error {
-	out := billJSON{Job: b.Job.Name, Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Cautions: Cautions}
+	out := billJSON{Job: b.Job.Name, Notes: list(checkNotes(&b)), Fails: b.failed(), Open: b.unsettled(), Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Cautions: Cautions}
+	if b.Report != nil {
+		verdict := b.Report.Verdict().String()
+		out.Verdict = &verdict
+	}
 	for _, it := range b.Items {
 		one := itemJSON{Group: it.Group, Item: it.Name, Unit: it.Unit, Net: it.Net, Gross: it.Gross, Order: it.Order, AtHand: it.AtHand, Runs: list(it.Runs), Shares: list(it.Shares), Counting: it.Rule}
 		if it.Cut {

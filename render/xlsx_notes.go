@@ -44,6 +44,9 @@ func (x *workbook) notesSheet() {
 	for _, c := range Cautions {
 		note(nil, c)
 	}
+	for _, n := range checkNotes(&x.bill) {
+		note(nil, n)
+	}
 	for _, n := range unmadeNotes(x.bill.Job) {
 		note(nil, "cannot be made as drawn: "+n)
 	}

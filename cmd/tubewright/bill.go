@@ -44,7 +44,10 @@ piece or metre, or say what they are for: 4.5 h per 100 ft. An empty price or
 time is not given. Lines that the job does not need are passed over; one that is
 nearly the name of an item without a price is named beside it.
 
-A run that cannot be made as drawn is named, with how it was counted.
+A run that cannot be made as drawn is named, with how it was counted. Where
+checks fail, or are open so that a size is not settled, the bill says so at the
+top and names them. It is written all the same; the exit code is 1 where a check
+fails, as that of check.
 
 Sundries, overhead, profit and the labour rate are nothing unless the job
 (estimate: {labour rate: 38, sundries: 5 %}) or a flag says so; a flag wins.
@@ -83,7 +86,7 @@ func bill(c *cobra.Command, args []string, f billFlags) error {
 		return err
 	}
 	_ = f.terms(&j.Terms)
-	b := render.PricedBill{Job: j, Items: j.Bill()}
+	b := render.PricedBill{Job: j, Items: j.Bill(), Report: fill.Verdicts(j)}
 	list, err := priceList(f.prices)
 	if err != nil {
 		return err
@@ -98,7 +101,8 @@ func bill(c *cobra.Command, args []string, f billFlags) error {
 			return err
 		}
 	}
-	return writeTo(c, f.out, func(w io.Writer) error { return writeBill(w, kind, b) })
+	err = writeTo(c, f.out, func(w io.Writer) error { return writeBill(w, kind, b) })
+	return verdict(err, b.Report.Verdict())
 }
 
 func writeBill(w io.Writer, kind string, b render.PricedBill) error {
