@@ -45,7 +45,7 @@ runs:
 // TestUnmadeOnEveryOutput: a bill that counts a run which cannot be made says
 // so, why, and how it was counted, whatever it is written as.
 func TestUnmadeOnEveryOutput(t *testing.T) {
-	b := priced(t, unmadeJob, "steel conduit 20 mm,length,12,9\n")
+	b := priced(t, unmadeJob, "steel conduit 20 mm,length,12,9 per m\n")
 	for name, write := range map[string]func(io.Writer, render.PricedBill) error{
 		"text": render.WriteEstimate, "CSV": render.WriteBillCSV, "JSON": render.WriteBillJSON,
 	} {
@@ -100,7 +100,7 @@ stock: {offcuts: {steel conduit 20: [2 m]}}
 runs:
   A: {in: steel conduit 20, path: "right 1.9"}
   B: {in: steel conduit 20, path: "right 3.75"}
-`, "steel conduit 20 mm,length,12,9\n")
+`, "steel conduit 20 mm,length,12,9 per m\n")
 	it := b.Items[0]
 	if it.Gross != 3.75 || it.Net != 5.65 || it.AtHand != 2 || it.Waste != 0 {
 		t.Errorf("%+v", it)
@@ -123,7 +123,7 @@ runs:
 
 // TestAllOffcuts: a bill that buys nothing of an enclosure says so.
 func TestAllOffcuts(t *testing.T) {
-	b := priced(t, "job: o\nstock: {offcuts: {steel conduit 20: [2 m]}}\nruns: {A: {in: steel conduit 20, path: \"right 1.9\"}}\n", "steel conduit 20 mm,length,12,9\n")
+	b := priced(t, "job: o\nstock: {offcuts: {steel conduit 20: [2 m]}}\nruns: {A: {in: steel conduit 20, path: \"right 1.9\"}}\n", "steel conduit 20 mm,length,12,9 per m\n")
 	if it := b.Items[0]; it.Order != "none: offcuts at hand do" || it.Packs != 0 || b.Estimate.Lines[0].Cost != 0 {
 		t.Errorf("%+v", it)
 	}
@@ -136,7 +136,7 @@ func TestAllOffcuts(t *testing.T) {
 // price has no total beside those that it does.
 func TestNoTotalOfWhatIsNotPriced(t *testing.T) {
 	b := priced(t, "job: o\nruns: {A: {in: steel conduit 20, path: \"right 1.9\"}}\n",
-		"steel conduit 20 mm,length,12,9\n\"spacer-bar saddle, steel conduit 20 mm\",each,1,1\nscrew and plug,each,1,1\nsteel conduit 25 mm,length,15,9\n\"spacer-bar saddle, steel conduit 25 mm\",each,1,1\n")
+		"steel conduit 20 mm,length,12,9 per m\n\"spacer-bar saddle, steel conduit 20 mm\",each,1,1\nscrew and plug,each,1,1\nsteel conduit 25 mm,length,15,9 per m\n\"spacer-bar saddle, steel conduit 25 mm\",each,1,1\n")
 	for _, in := range b.Instead {
 		if in.Compared != (in.What == "all conduit the next size up") {
 			t.Errorf("%s: compared %t", in.What, in.Compared)
