@@ -53,8 +53,8 @@ var billColumns = []struct {
 	head  string
 	width float64
 	style int
-}{{"item", 46, styleHead}, {"unit", 6, styleHead}, {"net", 9, styleHeadRight}, {"over net", 11, styleHeadRight}, {"gross", 9, styleHeadRight}, {"length or reel, m", 9, styleHeadRight}, {"paid for", 9, styleHeadRight}, {"price for", 9, styleHeadAside}, {"of these", 9, styleHeadRight},
-	{"price", 10, styleHeadRight}, {"amount", 11, styleHeadRight}, {"minutes each, times net", 9, styleHeadRight}, {"hours", 9, styleHeadRight}, {"runs", 30, styleHeadAside}, {"counting rule (sheet Notes)", 10, styleHeadRight}, {"offcuts at hand, m", 10, styleHeadRight}}
+}{{"item", 46, styleHead}, {"unit", 6, styleHead}, {"net", 9, styleHeadRight}, {"gross over net %", 11, styleHeadRight}, {"gross", 9, styleHeadRight}, {"length or reel, m", 9, styleHeadRight}, {"paid for", 9, styleHeadRight}, {"price for", 9, styleHeadAside}, {"of these", 9, styleHeadRight},
+	{"price", 10, styleHeadRight}, {"amount", 11, styleHeadRight}, {"minutes for one (m or each, as unit), times net", 11, styleHeadRight}, {"hours", 9, styleHeadRight}, {"runs", 30, styleHeadAside}, {"counting rule (sheet Notes)", 10, styleHeadRight}, {"offcuts at hand, m", 10, styleHeadRight}, {"lost by cutting %", 9, styleHeadRight}, {"kept offcuts, m", 9, styleHeadRight}}
 
 // headRow is the row of the column heads.
 const headRow = 4

@@ -53,6 +53,9 @@ func (x *workbook) notesSheet() {
 	if hand := handLine(x.bill.Items); hand != "" {
 		note(nil, hand)
 	}
+	for _, what := range notCounted(x.bill.Items) {
+		note(nil, "not counted: "+what)
+	}
 	note(nil, "Formulas are live. A price or time put in on the sheet Bill counts at once; a line without a price says so and is left out of the sums.")
 	done, rules := 0, ruleNumbers(x.bill.Items)
 	for _, it := range x.bill.Items {
