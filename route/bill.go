@@ -65,6 +65,7 @@ func (j *Job) Bill() []Item {
 	}
 	t.singles()
 	tails := j.tailPlaces()
+	t.enclosed = j.enclosedIsolators()
 	for i := range j.Places {
 		t.place(i, tails[i])
 	}
@@ -80,6 +81,8 @@ type takeoff struct {
 	parts [][]part // of each item
 	index map[itemKey]int
 	cut   map[factors.Enclosure]*lengthsCut
+
+	enclosed []bool // the isolators that bring an enclosure of their own
 }
 
 // part is what one run takes of an item.

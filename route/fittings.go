@@ -20,11 +20,13 @@ func (t *takeoff) place(i int, earthTail bool) {
 		}
 	}
 	if len(conduits) > 0 {
-		t.conduitPlace(pl, conduits, len(trunkings) > 0)
+		t.conduitPlace(i, conduits, len(trunkings) > 0)
 	}
 	if len(trunkings) > 0 {
 		t.trunkingPlace(pl, trunkings)
-		if len(conduits) == 0 && pl.Kind.surface() {
+		if len(conduits) == 0 && t.enclosed[i] {
+			t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, trunkings...)
+		} else if len(conduits) == 0 && pl.Kind.surface() {
 			t.add(groupBoxes, "accessory box for trunking, "+boxGangs(pl)+", "+t.job.Runs[trunkings[0]].Enc.String(), "each", ruleTrunkBox, 1, trunkings...)
 		}
 	}
@@ -69,7 +71,8 @@ func (k PlaceKind) surface() bool {
 // round reports whether a circular box may stand at such a place.
 func (k PlaceKind) round() bool { return k == Box || k == Light || k == EmergencyLight }
 
-func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
+func (t *takeoff) conduitPlace(place int, conduits []int, onTrunking bool) {
+	pl := &t.job.Places[place]
 	big := t.largest(conduits)
 	name := big.String() + " mm"
 	switch {
@@ -89,7 +92,7 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 		t.circular(pl, conduits, big)
 		return
 	}
-	t.box(pl, conduits, onTrunking)
+	t.box(place, conduits, onTrunking)
 	t.entries(conduits)
 }
 
@@ -121,14 +124,16 @@ func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
 
 // box counts the box of an accessory, or an adaptable box; of metal where a
 // metal tube enters.
-func (t *takeoff) box(pl *Place, conduits []int, onTrunking bool) {
-	material := "plastic"
+func (t *takeoff) box(place int, conduits []int, onTrunking bool) {
+	pl, material := &t.job.Places[place], "plastic"
 	for _, r := range conduits {
 		if t.job.Runs[r].Enc.Material != factors.Plastic {
 			material = "steel"
 		}
 	}
 	switch {
+	case t.enclosed[place]:
+		t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
 	case pl.Kind.surface():
 		t.add(groupBoxes, "surface accessory box with knock-outs, "+boxGangs(pl)+", "+material, "each", ruleSurface, 1, conduits...)
 		t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
@@ -216,7 +221,11 @@ func (t *takeoff) accessory(pl *Place, place int) {
 	case Switch:
 		name = "plate switch"
 	case Isolator:
-		t.add(groupAccessory, pl.Kind.String()+t.job.poleText(place), "each", rulePoles, 1, pl.Runs...)
+		name = pl.Kind.String() + t.job.poleText(place)
+		if t.enclosed[place] {
+			name += ", with enclosure"
+		}
+		t.add(groupAccessory, name, "each", rulePoles, 1, pl.Runs...)
 		return
 	case CookerSwitch, Outlet:
 		t.add(groupAccessory, pl.Kind.String(), "each", ruleAccessory, 1, pl.Runs...)
