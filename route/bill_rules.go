@@ -3,9 +3,9 @@ package route
 // How things are counted. A fact of the trade without a published source says
 // so.
 const (
-	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths: none of its runs is drawn, or can be made as drawn, so there is no cut list (common practice, no source)"
+	ruleLength    = "metres along the centre line, corner to corner, plus the allowance for waste, in whole stock lengths, and not by the cut list: none of its runs is drawn, or can be made as drawn, so that where it is cut is not known; command cut lays the measured lengths out without the allowance and may show fewer (common practice, no source)"
 	ruleCutLength = "metres along the centre line, corner to corner; gross is whole stock lengths by the cut list (command cut), without an allowance, after the offcuts at hand; it may be less than net where offcuts cover part, or where bends take less tube than their corners (arithmetic)"
-	ruleCutSome   = ruleCutLength + "; but metres and the allowance for waste, in whole lengths, for the runs that are not drawn, or cannot be made as drawn: "
+	ruleCutSome   = ruleCutLength + "; but metres and the allowance for waste, in whole lengths, for the runs that are not drawn, or cannot be made as drawn, whose pieces command cut lays out without that allowance: "
 	ruleCoupler   = "one at each joint of stock lengths within a run, by the set-out where it is drawn, two a steel bend that is bought, one where the job names a coupler, and for steel one at each conduit end that takes a male bush; steel lengths usually come with one coupler each (common practice, no source)"
 	ruleRunning   = "one where a steel run screws into the spouts of two boxes that other runs hold as well, so that neither turns (common practice, no source)"
 	ruleExpansion = "plastic conduit on a surface: straight lengths no longer than one coupler takes up (makers' notes, read): 6 m, or less by the temperature range where the job gives it"
