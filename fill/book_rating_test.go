@@ -237,6 +237,9 @@ circuits: {ring: {device: B32, cable: 2.5, arrangement: ring, runs: [A, A]}}
 	for legs, want := range map[string]float64{"one": 24, "two": 24 * 0.8} {
 		a := judged(t, fmt.Sprintf(job, legs))
 		f := a.finding("rating", "circuit ring")
+		if told := strings.Contains(f.Reason, "a ring that lies there twice counts as two circuits (choices: ring legs): ring"); told != (f.Verdict == fill.Fail) {
+			t.Errorf("ring legs %s: %v, %s", legs, f.Verdict, f.Reason)
+		}
 		if math.Abs(f.Limit-want) > 1e-9 || f.Value != 20 {
 			t.Errorf("ring legs %s: %v against %v, want %v", legs, f.Value, f.Limit, want)
 		}
@@ -281,6 +284,53 @@ circuits:
 		}
 		if got := limit("rating", "circuit first")(a) / It; math.Abs(got-tt.light) > 1e-9 {
 			t.Errorf("%s and %s A: the light circuit has %.4f, want %.2f", tt.first, tt.second, got, tt.light)
+		}
+	}
+}
+
+// TestLightLoadMixed: a light circuit of a small size beside larger ones. It is
+// ignored only when the factor for the others is found: theirs is that of two
+// circuits of nearly one size, its own that of three of different sizes.
+//
+// Source: BS 7671, 523.5 and Appendix 4, 2.3.3.1, in D. Locke, Guide to the
+// Wiring Regulations p. 37 (read); the span of three sizes as in TestSpan.
+func TestLightLoadMixed(t *testing.T) {
+	a := judged(t, `
+job: light load of another size
+runs: {A: {in: steel trunking 75x75, length: 5 m}}
+circuits:
+  light: {device: B6, cable: 1.5, demand: 1 A, runs: [A]}
+  ten: {device: B32, cable: 10, runs: [A]}
+  sixteen: {device: B40, cable: 16, runs: [A]}
+`)
+	for circuit, want := range map[string]float64{"light": 1 / math.Sqrt(3), "ten": 0.8, "sixteen": 0.8} {
+		if got := step("rating", "circuit "+circuit, "Cg")(a); math.Abs(got-want) > 1e-12 {
+			t.Errorf("circuit %s: Cg %v, want %v", circuit, got, want)
+		}
+	}
+}
+
+// TestRingLegsTold: how a ring with both legs in a run was counted is told of
+// each circuit that fails there and is counted with it; of a circuit for which
+// the ring is left out it is not.
+func TestRingLegsTold(t *testing.T) {
+	const job = `
+job: ring beside others
+choices: {ring legs: %s}
+runs: {A: {in: steel trunking 75x75, length: 5 m, other circuits: 3}}
+circuits:
+  ring: {device: B32, cable: 4, demand: %s A, arrangement: ring, runs: [A, A]}
+  heater: {device: B32, cable: 4, runs: [A]}
+`
+	for _, tt := range []struct{ legs, demand, want string }{
+		{"one", "20", "a ring that lies there twice counts as one circuit (choices: ring legs): ring"},
+		{"two", "20", "a ring that lies there twice counts as two circuits (choices: ring legs): ring"},
+		{"two", "2", ""},
+	} {
+		f := judged(t, fmt.Sprintf(job, tt.legs, tt.demand)).finding("rating", "circuit heater")
+		_, told, _ := strings.Cut(f.Reason, "; ")
+		if f.Verdict != fill.Fail || told != tt.want {
+			t.Errorf("ring legs %s, %s A: %v, %q", tt.legs, tt.demand, f.Verdict, f.Reason)
 		}
 	}
 }

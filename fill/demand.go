@@ -164,13 +164,11 @@ func onLine(j *route.Job, circuit, line, lines int) bool {
 	return lines == 1 || j.Circuits[circuit].Lines() == 3 || lineOf(j, circuit) == line
 }
 
+// lineOf is the line of a single-phase circuit from 0; in turn where the job
+// gives neither its line nor its way.
 func lineOf(j *route.Job, circuit int) int {
-	c := &j.Circuits[circuit]
-	switch {
-	case c.Electrical.Line.Said():
-		return c.Electrical.Line.V - 1
-	case c.Way.Said():
-		return (c.Way.V - 1) % 3
+	if line := j.LineOf(circuit); line > 0 {
+		return line - 1
 	}
 	return circuit % 3
 }

@@ -95,7 +95,7 @@ func stretchCt(w *sum.Work, m *matter, index, run int, Ib sum.Term) (sum.Term, e
 		return sum.Term{}, err
 	}
 	g := m.group(run)
-	Cg, err := g.factor(w, g.counted(index))
+	Cg, err := g.bears(index).factor(w)
 	if err != nil {
 		return sum.Term{}, err
 	}

@@ -10,12 +10,17 @@ import (
 	"tubewright/route"
 )
 
-// group is the bunch of loaded circuits in one run.
+// group is the loaded circuits in one run.
 type group struct {
-	all   int   // circuits counted before any is left out
-	n     int   // circuits counted
+	all   bunch // before any is left out
+	rest  bunch // without the light ones
 	light []int // circuits left out: at most 30 % of their grouped rating
-	mixed bool  // sizes so different that 1/√n holds
+}
+
+// bunch is how many circuits heat one another.
+type bunch struct {
+	n     int
+	mixed bool // sizes so different that 1/√n holds
 }
 
 // grouping counts the loaded circuits of a run. A circuit counts once; a ring
@@ -26,17 +31,17 @@ type group struct {
 // Source: BS 7671, 523.5 and Table 4C1 (see the tables cited).
 func grouping(m *matter, run int) group {
 	r := &m.Runs[run]
-	g := group{all: r.Other.V}
+	g := group{all: bunch{n: r.Other.V}}
 	for _, c := range r.Carries {
-		g.all += legs(m, c)
+		g.all.n += legs(m, c)
 	}
-	g.n = g.all
-	if g.all < 2 {
+	g.all.mixed = g.all.n > 1 && mixedSizes(m, r, nil)
+	g.rest = g.all
+	if g.all.n < 2 {
 		return g
 	}
-	g.mixed = mixedSizes(m, r, nil)
 	for g.leaveOut(m, run) {
-		g.mixed = mixedSizes(m, r, g.light)
+		g.rest.mixed = mixedSizes(m, r, g.light)
 	}
 	return g
 }
@@ -69,7 +74,7 @@ func legs(m *matter, c route.Carried) int {
 // whether there were any.
 func (g *group) leaveOut(m *matter, run int) bool {
 	before := len(g.light)
-	cg, err := g.factor(nil, g.n)
+	cg, err := g.rest.factor(nil)
 	if err != nil {
 		return false
 	}
@@ -81,31 +86,35 @@ func (g *group) leaveOut(m *matter, run int) bool {
 		It, err := uk.Rating(m.cableOf(c.Circuit), method(&m.Runs[run]), circuit.Loaded())
 		if err == nil && sum.AtMost(m.load(c.Circuit), uk.LightLoadShare().Num*It.Num*cg.Value) {
 			g.light = append(g.light, c.Circuit)
-			g.n -= legs(m, c)
+			g.rest.n -= legs(m, c)
 		}
 	}
 	return len(g.light) > before
 }
 
-// factor is Cg for n circuits of this group.
-func (g *group) factor(w *sum.Work, n int) (sum.Term, error) {
-	if g.mixed {
-		return uk.MixedSizes(w, max(1, n)), nil
+// factor is Cg of a bunch.
+func (b bunch) factor(w *sum.Work) (sum.Term, error) {
+	if b.mixed {
+		return uk.MixedSizes(w, max(1, b.n)), nil
 	}
-	v, err := uk.Grouping(max(1, n))
+	v, err := uk.Grouping(max(1, b.n))
 	if err != nil {
 		return sum.Term{}, err
 	}
 	return v.Term("Cg"), nil
 }
 
-// counted is how many circuits bear on the given circuit: all of them for one
-// that was left out of the others' count, itself and the others for the rest.
-func (g *group) counted(circuit int) int {
+// bears is what bears on the given circuit: all circuits and their sizes for
+// one that was left out of the others' count, which is still rated for its own
+// load in the whole group; itself and the others for the rest.
+//
+// Source: BS 7671, 523.5: a light circuit is ignored when the factor for the
+// others is found (see the table cited).
+func (g *group) bears(circuit int) bunch {
 	if slices.Contains(g.light, circuit) {
 		return g.all
 	}
-	return g.n
+	return g.rest
 }
 
 // mixedSizes reports whether 1/√n holds for the sizes of a run's circuits.
@@ -225,7 +234,7 @@ func (g *group) describe(w *sum.Work, m *matter, run, circuit int) {
 		w.Note(fmt.Sprintf("left out of the others' count, at most 30 %% of the grouped rating: %s", join(names)), uk.LightLoadShare().Cite)
 	}
 	if slices.Contains(g.light, circuit) {
-		w.Notef("this circuit is judged with all %d", g.all)
+		w.Notef("this circuit is judged with all %d", g.all.n)
 	}
 }
 
@@ -234,8 +243,8 @@ func (g *group) list(m *matter, r *route.Run) string {
 	for _, c := range r.Carries {
 		names = append(names, m.Circuits[c.Circuit].Name)
 	}
-	text := fmt.Sprintf("%d loaded circuits", g.all)
-	if g.all == 1 {
+	text := fmt.Sprintf("%d loaded circuits", g.all.n)
+	if g.all.n == 1 {
 		text = "1 loaded circuit"
 	}
 	text += ": " + join(names)
@@ -245,17 +254,38 @@ func (g *group) list(m *matter, r *route.Run) string {
 	return text
 }
 
-// describeRing shows both ways of counting a ring with both legs in one run.
+// ringLegs says how the rings that lie twice in a run were counted, where that
+// bears on the given circuit: another choice may change its verdict.
+func (g *group) ringLegs(m *matter, run, circuit int) string {
+	var rings []string
+	for _, c := range m.Runs[run].Carries {
+		left := slices.Contains(g.light, c.Circuit) && !slices.Contains(g.light, circuit)
+		if c.Passes == 2 && m.Circuits[c.Circuit].Arrangement.V == route.Ring && !left {
+			rings = append(rings, m.Circuits[c.Circuit].Name)
+		}
+	}
+	if rings == nil {
+		return ""
+	}
+	as := "one circuit"
+	if m.Choices.RingLegs.V == 2 {
+		as = "two circuits"
+	}
+	return fmt.Sprintf("; a ring that lies there twice counts as %s (choices: ring legs): %s", as, join(rings))
+}
+
+// describeRing shows both ways of counting a ring that lies twice in one run:
+// with both legs, or with a leg and a spur.
 func (g *group) describeRing(w *sum.Work, m *matter, r *route.Run, c route.Carried) {
-	one, two := g.all-legs(m, c)+1, g.all-legs(m, c)+2
+	one, two := g.all.n-legs(m, c)+1, g.all.n-legs(m, c)+2
 	figure := func(n int) string {
-		t, err := g.factor(nil, n)
+		t, err := bunch{n, g.all.mixed}.factor(nil)
 		if err != nil {
 			return "no figure"
 		}
 		return sum.Figure(t.Value)
 	}
-	w.Notef("ring %s has both legs in run %s: one circuit by the wording (n = %d, Cg %s), two by the heat (n = %d, Cg %s); the trade is split, this job counts %d (choices: ring legs)",
+	w.Notef("ring %s lies twice in run %s: one circuit by the wording (n = %d, Cg %s), two by the heat (n = %d, Cg %s); the trade is split, this job counts %d (choices: ring legs)",
 		m.Circuits[c.Circuit].Name, r.Name, one, figure(one), two, figure(two), legs(m, c))
 }
 

@@ -53,6 +53,8 @@ func rating(w *sum.Work, m *matter, index int) Finding {
 		f.Instead = []string{units.Format(float64(size)) + " mm²"}
 		f.Reason += ": " + f.Instead[0] + " carries it if nothing else changes"
 	}
+	g := m.group(worst)
+	f.Reason += g.ringLegs(m, worst, index)
 	return f
 }
 
@@ -106,12 +108,13 @@ func stretch(w *sum.Work, m *matter, index, run int, Ib, In sum.Term) (need, hav
 	}
 	g := m.group(run)
 	g.describe(w, m, run, index)
-	Cg, err := g.factor(w, g.counted(index))
+	bunch := g.bears(index)
+	Cg, err := bunch.factor(w)
 	if err != nil {
 		return need, have, err
 	}
-	if w.Keeps() && !g.mixed {
-		w.Given(fmt.Sprintf("group of %d", g.counted(index)), Cg)
+	if w.Keeps() && !bunch.mixed {
+		w.Given(fmt.Sprintf("group of %d", bunch.n), Cg)
 	}
 	Ca, err := uk.Ambient(cable.Insulation, m.AmbientOf(run))
 	if err != nil {
@@ -130,7 +133,7 @@ func stretch(w *sum.Work, m *matter, index, run int, Ib, In sum.Term) (need, hav
 		}
 		fs = append(fs, w.Given(units.Format(float64(r.Surrounded.V))+" mm wholly in thermal insulation", Ci.Term("Ci")))
 	}
-	if m.Choices.Overload.V == route.NotTogether && g.counted(index) > 1 {
+	if m.Choices.Overload.V == route.NotTogether && bunch.n > 1 {
 		return notTogether(w, c, fs, Ib, In)
 	}
 	return overloadTogether(w, c, fs, In)

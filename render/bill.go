@@ -22,6 +22,7 @@ func billTable(w io.Writer, b *PricedBill) error {
 	j, items := b.Job, b.Items
 	heading(w, j.Name, j.Date)
 	writeChecks(w, b)
+	writeUnmade(w, j)
 	rules := []string{}
 	number := ruleNumbers(items)
 	t := columns{head: []string{"item", "net", "gross", "unit", "to order", "rule", "runs"}, right: []bool{false, true, true, false, false, true}, most: []int{38}, narrow: 9}
@@ -42,7 +43,6 @@ func billTable(w io.Writer, b *PricedBill) error {
 	if err := t.write(w, ""); err != nil {
 		return err
 	}
-	writeUnmade(w, j)
 	fmt.Fprintf(w, "\nhow it was counted\n")
 	for i, r := range rules {
 		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)

@@ -11,10 +11,10 @@ import (
 
 // WriteBillCSV writes the bill for a spreadsheet: with a byte order mark, so
 // that it shows ² and ⌀, and no cell that a spreadsheet would take for a
-// formula. With a price list the columns of prices follow; one that is not
-// given is an empty cell. Below the items stand, named in the first column, the
-// estimate, what has no price or no time, runs that cannot be made, what other
-// enclosures would change, and the cautions.
+// formula. Runs that cannot be made stand above the items, named in the first
+// column. With a price list the columns of prices follow; one that is not
+// given is an empty cell. Below the items stand the estimate, what has no price
+// or no time, what other enclosures would change, and the cautions.
 func WriteBillCSV(to io.Writer, b PricedBill) error {
 	if _, err := io.WriteString(to, "\ufeff"); err != nil {
 		return err
@@ -28,6 +28,11 @@ func WriteBillCSV(to io.Writer, b PricedBill) error {
 	for _, n := range checkNotes(&b) {
 		row := make([]string, len(rows[0]))
 		row[0], row[1] = "checks", n
+		rows = append(rows, row)
+	}
+	for _, n := range unmadeNotes(b.Job) {
+		row := make([]string, len(rows[0]))
+		row[0], row[1] = "cannot be made as drawn", n
 		rows = append(rows, row)
 	}
 	for i, it := range b.Items {
@@ -104,9 +109,6 @@ func belowItems(b PricedBill, cells int) (rows [][]string) {
 		for _, name := range e.Untimed {
 			add("no time", name)
 		}
-	}
-	for _, n := range unmadeNotes(b.Job) {
-		add("cannot be made as drawn", n)
 	}
 	for _, name := range b.failed() {
 		add("check fails", name)

@@ -29,7 +29,8 @@ type priceJSON struct {
 	Price    *float64 `json:"price"`
 	For      string   `json:"for"`
 	Amount   *float64 `json:"amount"`
-	Minutes  *float64 `json:"minutes"`       // for one of unit
+	Minutes  *float64 `json:"minutes"`
+	Each     string   `json:"minutes_for"`   // m or each, "" where there are none
 	Times    *float64 `json:"minutes_times"` // the net quantity that they are for
 	Hours    *float64 `json:"hours"`
 }
@@ -67,13 +68,13 @@ type insteadJSON struct {
 
 type billJSON struct {
 	Job      string        `json:"job"`
-	Verdict  *string       `json:"verdict"` // of all checks; null: not judged
+	Verdict  *string       `json:"verdict"` // of all checks, fail where a run cannot be made; null: not judged
 	Notes    []string      `json:"notes"`   // of the checks that fail or are open
 	Fails    []string      `json:"checks_failed"`
 	Open     []string      `json:"checks_open"` // that leave a size unsettled
+	Unmade   []string      `json:"cannot_be_made_as_drawn"`
 	Items    []itemJSON    `json:"items"`
 	Estimate *estimateJSON `json:"estimate,omitempty"`
-	Unmade   []string      `json:"cannot_be_made_as_drawn"`
 	Without  []string      `json:"not_counted"`
 	Instead  []insteadJSON `json:"instead,omitempty"`
 	Cautions []string      `json:"cautions"`
@@ -83,8 +84,12 @@ type billJSON struct {
 // price list, every amount and the sum; what is not given is null.
 func WriteBillJSON(w io.Writer, b PricedBill) error {
 	out := billJSON{Job: b.Job.Name, Notes: list(checkNotes(&b)), Fails: b.failed(), Open: b.unsettled(), Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Without: notCounted(b.Items), Cautions: Cautions}
-	if b.Report != nil {
-		verdict := b.Report.Verdict().String()
+	if b.Report != nil || len(out.Unmade) > 0 {
+		worst := fill.Fail
+		if len(out.Unmade) == 0 {
+			worst = b.Report.Verdict()
+		}
+		verdict := worst.String()
 		out.Verdict = &verdict
 	}
 	for _, it := range b.Items {
@@ -123,7 +128,7 @@ func pricesJSON(l *route.PricedItem) *priceJSON {
 		p.Quantity, p.Price, p.For, p.Amount = number(l.Quantity), number(l.Price.Price.V), l.Price.Per.Text, number(l.Cost)
 	}
 	if l.Timed {
-		p.Minutes, p.Times, p.Hours = number(l.Minutes), number(l.Net), number(l.Hours)
+		p.Minutes, p.Each, p.Times, p.Hours = number(l.Minutes), l.Unit, number(l.Net), number(l.Hours)
 	}
 	return p
 }

@@ -204,7 +204,7 @@ func TestBillFromTheMarks(t *testing.T) {
 				t.Errorf("%s: the bill has %d bends in all, the strips %d, drawn were %d", in, got, c.bends[in], d.bends[in])
 			}
 		}
-		placesOnTheLayout(t, j, bill)
+		screws(t, bill, c, placesOnTheLayout(t, j, bill))
 		if t.Failed() {
 			t.Log(text)
 		}
@@ -281,8 +281,26 @@ func lengthsFor(pieces []int, stock int) (least, most int) {
 	return (total + stock + kerf - 1) / (stock + kerf), len(left)
 }
 
-// placesOnTheLayout holds boxes and accessories to the symbols of the layout.
-func placesOnTheLayout(t *rapid.T, j *route.Job, bill map[string]route.Item) {
+// screws holds the screws to the saddles of the strips and the places of the
+// layout: one a spacer-bar saddle, two a fixing of trunking, two a circular or
+// surface box, four an adaptable box.
+func screws(t *rapid.T, bill map[string]route.Item, c counts, places map[string]int) {
+	adaptable := int(bill["adaptable box with lid, steel"].Net + bill["adaptable box with lid, plastic"].Net)
+	want := 2*(places["box"]+places["light"]+places["socket"]+places["switch"]) + 2*adaptable
+	for in, n := range c.saddles {
+		if strings.Contains(in, "trunking") {
+			n *= 2
+		}
+		want += n
+	}
+	if got := bill["screw and plug"].Net; got != float64(want) {
+		t.Errorf("screws and plugs: the bill has %v, the marks ask for %d", got, want)
+	}
+}
+
+// placesOnTheLayout holds boxes and accessories to the symbols of the layout,
+// and returns how many of each kind of place there are.
+func placesOnTheLayout(t *rapid.T, j *route.Job, bill map[string]route.Item) map[string]int {
 	sheet, err := Diagram(fill.Check(j), DrawingOptions{})
 	if err != nil {
 		t.Fatal(err)
@@ -315,6 +333,7 @@ func placesOnTheLayout(t *rapid.T, j *route.Job, bill map[string]route.Item) {
 			t.Errorf("%s: the bill has %v, the layout %v", name, c.got, c.want)
 		}
 	}
+	return n
 }
 
 // The board on the bill is the board that is drawn: blanks, main and section

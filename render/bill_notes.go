@@ -32,16 +32,16 @@ func unmadeNotes(j *route.Job) []string {
 	return out
 }
 
-// writeUnmade prints them above the rules of counting.
+// writeUnmade prints them above the items: what is counted rests on them.
 func writeUnmade(w io.Writer, j *route.Job) {
 	notes := unmadeNotes(j)
 	if len(notes) == 0 {
 		return
 	}
-	fmt.Fprintf(w, "\n")
 	head := fmt.Sprintf("CANNOT BE MADE AS DRAWN: %s, each %s, unless another way is said; quantities may change with the drawing", counted(len(notes), "run", "runs"), countedByLength)
 	_ = writeWrapped(w, "", "  ", head) // the buffer keeps every error for Flush
 	for _, n := range notes {
 		_ = writeWrapped(w, "  ", "    ", strings.TrimSuffix(n, "; "+countedByLength))
 	}
+	fmt.Fprintln(w)
 }

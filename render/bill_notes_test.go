@@ -61,6 +61,9 @@ func TestUnmadeOnEveryOutput(t *testing.T) {
 				t.Errorf("%s lacks %q:\n%s", name, want, buf.String())
 			}
 		}
+		if at, item := strings.Index(text, "run A: leg"), strings.Index(text, "steel conduit 20 mm"); at > item {
+			t.Errorf("%s names run A below the items", name)
+		}
 		if strings.Contains(text, "run B:") {
 			t.Errorf("%s names run B, which can be made", name)
 		}

@@ -37,7 +37,7 @@ func sectionOf(j *route.Job, run int, boxMM float64) sectionView {
 		return v
 	}
 	for _, c := range cores {
-		k, err := sectionCable(c)
+		k, err := sectionCable(j, c)
 		if err != nil {
 			v.note, v.spec.Cables = "no published diameter", nil
 			return v
@@ -82,7 +82,7 @@ var sectionKinds = [...]CableKind{route.NoColour: CoreOther, route.Brown: CoreL1
 var sectionLetters = map[route.Function]string{route.SwitchedLine: "SL", route.StrapperOne: "S1",
 	route.StrapperTwo: "S2", route.Common: "C"}
 
-func sectionCable(c route.Core) (SectionCable, error) {
+func sectionCable(j *route.Job, c route.Core) (SectionCable, error) {
 	d, err := uk.Diameter(c.Cable)
 	if err != nil {
 		return SectionCable{}, err
@@ -100,6 +100,9 @@ func sectionCable(c route.Core) (SectionCable, error) {
 		k.HeightMM = h.Num
 	default:
 		k.Kind, k.Letter = sectionKinds[c.Colour], sectionLetters[c.Function]
+		if k.Kind == CoreL1 && c.Circuit >= 0 && j.Circuits[c.Circuit].Lines() == 3 {
+			k.Letter = "L1" // beside L2 and L3
+		}
 	}
 	return k, nil
 }

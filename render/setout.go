@@ -5,10 +5,12 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
+	"tubewright/factors/uk"
 	"tubewright/factors/units"
 	"tubewright/route"
 )
@@ -18,9 +20,11 @@ import (
 func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 	w := bufio.NewWriter(to)
 	heading(w, j.Name, j.Date)
+	turn := false
 	for _, r := range runs {
 		work := &sum.Work{}
 		s := j.SetOut(work, r)
+		turn = turn || turns(&s)
 		if err := writeRunSetOut(w, j, &s); err != nil {
 			return err
 		}
@@ -32,7 +36,7 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 		}
 		fmt.Fprintln(w)
 	}
-	for _, note := range append([]string{turnHand}, setOutNotes...) {
+	for _, note := range notesOf(turn) {
 		_ = writeWrapped(w, "", "  ", note) // the buffer keeps every error for Flush
 	}
 	footer(w)
@@ -203,11 +207,13 @@ func rolledText(f *route.FormedSet) string {
 	return fmt.Sprintf("%s mm %s and %s mm %s; its plane leans %s from %s towards %s", units.Format(f.RiseMM), f.RiseWord, units.Format(f.RollMM), f.RollWord, angleText(f.Rolled), f.RiseWord, f.RollWord)
 }
 
-// gapText says how an expansion coupler is set on the day: each end stands half
-// of the gap short of home, the coupler's middle.
-func gapText(s *route.SetOut) string {
-	gap := s.Joints[0].OpeningMM
-	return fmt.Sprintf("gap %s mm, end %s mm short of home", whole(gap), whole(gap/2))
+// gapText says how an end of a piece is set in an expansion coupler on the day.
+func gapText(s *route.SetOut, end int) string {
+	e := s.Joints[0]
+	if end == 1 {
+		return fmt.Sprintf("gap %s mm, fixed end, %s mm home", whole(e.OpeningMM), whole(e.FixedMM))
+	}
+	return fmt.Sprintf("gap %s mm, slides, in to the mark at %s mm", whole(e.OpeningMM), whole(e.MarkMM))
 }
 
 func jointText(s *route.SetOut) string {
@@ -215,11 +221,37 @@ func jointText(s *route.SetOut) string {
 	for _, e := range s.Joints {
 		at = append(at, whole(e.At))
 	}
-	return fmt.Sprintf("expansion couplers at %s mm, ends set %s mm apart on the day: push both ends home to the middle, mark the tube, draw each back %s mm; saddles there hold without clamping", strings.Join(at, ", "), sum.Figure(s.Joints[0].OpeningMM), sum.Figure(s.Joints[0].OpeningMM/2))
+	e, couplers := s.Joints[0], "coupler"
+	if len(at) > 1 {
+		couplers = "couplers"
+	}
+	return fmt.Sprintf("expansion %s at %s mm, ends set %s mm apart on the day: the fixed end on the piece before it, %s mm, home to the shoulder; the piece after it slides, marked %s mm from its end and pushed in to the mark; saddles there hold without clamping (%s; %s)",
+		couplers, strings.Join(at, ", "), sum.Figure(e.OpeningMM), sum.Figure(e.FixedMM), sum.Figure(e.MarkMM), s.Opening.Sum, s.Opening.Basis)
 }
 
 // turnHand says which way a turn goes.
 const turnHand = "Turning the tube: right is clockwise, looking along the tube from the end marked from."
+
+// turns reports whether the tube of a run is turned to a side between bends.
+func turns(s *route.SetOut) bool {
+	for i := range s.Pieces {
+		if (strip{s, i}).turns() {
+			return true
+		}
+	}
+	return false
+}
+
+// notesOf are the notes of a page; the first is of use only where a tube is
+// turned.
+func notesOf(turn bool) []string {
+	saddles := fmt.Sprintf("Saddles stand in equal spaces between the end ones where couplers let them; a straight shorter than %s mm has none, nor one within a set that slopes off the wall or is shorter than two end distances: a set counts as one bend (common practice, no source).", units.Format(uk.SetOutPractice("saddle straight").Num))
+	notes := append(slices.Clone(setOutNotes), saddles)
+	if turn {
+		notes = append([]string{turnHand}, notes...)
+	}
+	return notes
+}
 
 // setOutNotes hold for every run of the page.
 var setOutNotes = []string{

@@ -83,6 +83,10 @@ type setJSON struct {
 type jointJSON struct {
 	AtMM      *float64 `json:"at_mm"`
 	OpeningMM *float64 `json:"opening_mm"`
+	MarkMM    *float64 `json:"mark_mm"`  // from the end of the piece after it
+	FixedMM   *float64 `json:"fixed_mm"` // of the piece before it
+	Working   string   `json:"working"`
+	Basis     string   `json:"basis"`
 }
 
 type lackJSON struct {
@@ -94,14 +98,17 @@ type lackJSON struct {
 
 // WriteSetOutJSON writes all that WriteSetOut prints, with every step.
 func WriteSetOutJSON(w io.Writer, j *route.Job, runs []int, verdict fill.Verdict) error {
-	out := setOutJSON{Job: j.Name, Verdict: verdict.String(), Runs: []setRunJSON{}, Notes: setOutNotes, Cautions: Cautions}
+	out := setOutJSON{Job: j.Name, Verdict: verdict.String(), Runs: []setRunJSON{}, Cautions: Cautions}
+	turn := false
 	for _, r := range runs {
 		work := &sum.Work{}
 		s := j.SetOut(work, r)
+		turn = turn || turns(&s)
 		one := runJSON(j, &s)
 		one.Steps, one.Sources = stepTexts(work.Steps), fill.Sources(work.Steps)
 		out.Runs = append(out.Runs, one)
 	}
+	out.Notes = notesOf(turn)
 	return writeJSON(w, out)
 }
 
@@ -122,7 +129,7 @@ func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 		one.Sets = append(one.Sets, setJSON{f.Word, number(f.DepthMM), number(float64(f.Angle)), f.Open, f.Flatter, number(f.RiseMM), number(f.RollMM), number(f.Marks.Between), number(f.Marks.Corners)})
 	}
 	for _, e := range s.Joints {
-		one.Expansion = append(one.Expansion, jointJSON{number(e.At), number(e.OpeningMM)})
+		one.Expansion = append(one.Expansion, jointJSON{number(e.At), number(e.OpeningMM), number(e.MarkMM), number(e.FixedMM), s.Opening.Sum, s.Opening.Basis})
 	}
 	for _, l := range s.Lacks {
 		one.Lacks = append(one.Lacks, lackJSON{l.What, number(l.Value), number(l.Limit), l.Instead})

@@ -2,9 +2,11 @@ package render
 
 import (
 	"bytes"
+	"errors"
 	"strings"
 	"testing"
 
+	"tubewright/fill"
 	"tubewright/route"
 )
 
@@ -45,8 +47,27 @@ func TestNotToBeMade(t *testing.T) {
 		if strings.Contains(text, "CANNOT BE MADE") != want[0] || strings.Contains(text, "mark the tube") != want[1] || strings.Contains(text, "supports spaced by") != want[1] {
 			t.Errorf("run %d:\n%s", what, text)
 		}
-		if !strings.Contains(text, turnHand) {
-			t.Errorf("run %d: nothing says which way is right", what)
+	}
+}
+
+// TestTurnHandWhereATubeTurns: which way a turn goes is said where a tube is
+// turned to a side between two bends, and nowhere else: a note that says
+// nothing about the page is read past, and then the one that does.
+func TestTurnHandWhereATubeTurns(t *testing.T) {
+	for path, want := range map[string]bool{"right 1, up 1": false, "right 1, up 1, right 1": false, "right 1, up 1, out 1": true, "right 4": false} {
+		j, runs := setOutDemo(t, "job: v\nruns:\n  A: {in: steel conduit 20, path: \""+path+"\"}\n")
+		sheets, err := SetOutSheets(j, runs, A4)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var text, data bytes.Buffer
+		if err := errors.Join(WriteSetOut(&text, j, runs, false), WriteSetOutJSON(&data, j, runs, fill.Pass)); err != nil {
+			t.Fatal(err)
+		}
+		for what, got := range map[string]string{"sheet": strings.ReplaceAll(wordsOf(sheets), "\n", " "), "text": text.String(), "JSON": data.String()} {
+			if strings.Contains(got, turnHand) != want {
+				t.Errorf("%s, %s: says which way a turn goes: %v", path, what, !want)
+			}
 		}
 	}
 }
@@ -69,7 +90,7 @@ func TestTubeIsItsPieces(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if words := strings.ReplaceAll(wordsOf(sheets), "\n", " "); strings.Count(words, "gap 31 mm, end 16 mm short of home") != 2 {
+	if words := strings.ReplaceAll(wordsOf(sheets), "\n", " "); !strings.Contains(words, "gap 31 mm, fixed end, 19 mm home") || !strings.Contains(words, "gap 31 mm, slides, in to the mark at 44 mm") || !strings.Contains(words, "in to here  44") {
 		t.Errorf("the gap is not told at both ends: %s", words)
 	}
 }

@@ -11,77 +11,6 @@ import (
 	"tubewright/route"
 )
 
-// Parts of a strip on the sheet, in millimetres: the words over a piece, the
-// marks of its bends, the tube, the saddles under it, its length.
-const (
-	stripHeadMM   = 7.0
-	stripMarksMM  = 36.0 // at most
-	stripLeaderMM = 4.0  // of these, from the tube to the texts
-	stripPlainMM  = 3.0  // in place of the marks where nothing bends
-	stripTubeMM   = 5.0
-	stripUnderMM  = 22.0 // at most, under it
-	stripFootMM   = 4.0  // of these, from the tube to the texts
-	stripLengthMM = 8.0
-	stripGapMM    = 3.0
-	stripSideMM   = 26.0 // names at the ends of a tube
-	markStepMM    = 3.2  // from one standing text to the next
-	thinTubeMM    = 2.0  // narrower and a tube no longer reads as one
-	thickTubeMM   = 7.0
-)
-
-// stripScales are sheet millimetres to one of the tube.
-var stripScales = []struct {
-	name  string
-	ratio float64
-}{{"1:1", 1}, {"1:2", 0.5}, {"1:5", 0.2}, {"1:10", 0.1}, {"1:20", 0.05}, {"1:50", 0.02}}
-
-// strip is one piece to draw.
-type strip struct {
-	set   *route.SetOut
-	piece int
-}
-
-// marksHigh is the room over the tube: for the longest text that stands there.
-func (s strip) marksHigh() float64 {
-	if s.void() {
-		return stripPlainMM
-	}
-	longest := 0.0
-	for _, m := range s.set.Marks(s.piece) {
-		for _, t := range markTexts(m) {
-			longest = max(longest, TextWidth(t, TextSmall, true))
-		}
-	}
-	for _, n := range s.set.Notches(s.piece) {
-		longest = max(longest, TextWidth(notchText(n), TextSmall, true))
-	}
-	if longest == 0 {
-		return stripPlainMM
-	}
-	return min(stripMarksMM, longest+stripLeaderMM+3)
-}
-
-// void reports whether the run cannot be made: its strip bears no marks.
-func (s strip) void() bool { return len(s.set.Lacks) > 0 }
-
-func (s strip) high() float64 {
-	return stripHeadMM + s.marksHigh() + stripTubeMM + s.underHigh() + stripLengthMM + stripGapMM
-}
-
-// underHigh is the room under the tube.
-func (s strip) underHigh() float64 {
-	longest := 0.0
-	for _, at := range s.set.SaddlesOn(s.piece) {
-		if s.void() {
-			break
-		}
-		longest = max(longest, TextWidth("saddle 00  "+whole(at), TextSmall, false))
-	}
-	return min(stripUnderMM, max(10, longest+stripFootMM+2)) // the names of the ends need the least
-}
-
-func (s strip) draw(d *setOutSheet, r rect) { d.strip(s, r) }
-
 // tubeView is a piece as it lies on the sheet.
 type tubeView struct {
 	strip
@@ -97,13 +26,7 @@ func (d *setOutSheet) strip(s strip, r rect) {
 	run := &d.job.Runs[s.set.Run]
 	d.Group("piece", "piece "+p.Name)
 	defer d.End()
-	scale := stripScales[len(stripScales)-1]
-	for _, c := range stripScales {
-		if p.Long()*c.ratio <= r.wide()-2*stripSideMM {
-			scale = c
-			break
-		}
-	}
+	scale := s.scale(r.wide())
 	across := s.set.ODMM
 	if run.Enc.Kind == factors.Trunking {
 		across = float64(run.Enc.Width)
@@ -249,7 +172,7 @@ func (d *setOutSheet) endNames(v *tubeView, r rect) {
 			entry += ", thread " + units.Format(p.RunningMM) + " mm long"
 		}
 		if entry == "expansion coupler" {
-			entry += ", " + gapText(v.set)
+			entry += ", " + gapText(v.set, end)
 		}
 		if e := v.set.Ends[end]; d.job.Runs[v.set.Run].Enc.Kind == factors.Trunking && (end == 0 && v.piece == 0 || end == 1 && v.piece == len(v.set.Pieces)-1) {
 			if e.SetbackMM() > 0 {
@@ -320,6 +243,10 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 	}
 	for _, n := range v.set.Notches(v.piece) {
 		at = append(at, standing{v.x(n.At), notchText(n), true})
+	}
+	if mark := v.slideMark(); mark > 0 {
+		d.Line(PenEdge, false, v.x(mark), v.top, v.x(mark), v.bottom)
+		at = append([]standing{{v.x(mark), slideText(mark), true}}, at...)
 	}
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
 }

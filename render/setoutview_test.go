@@ -62,8 +62,8 @@ func TestViewShapes(t *testing.T) {
 	}
 }
 
-// TestViewToScale measures on the sheet: at 1:5 the dimension of a set of 60 mm
-// is 12 mm long, its figure is the depth, and the tube is 4 mm thick.
+// TestViewToScale measures on the sheet: at 1:2 the dimension of a set of 60 mm
+// is 30 mm long, and its figure is the depth.
 func TestViewToScale(t *testing.T) {
 	j, _ := setOutDemo(t, "job: v\nruns:\n  A: {in: steel conduit 20, path: \"right 1, set 60 mm up at 45, right 1\"}\ntools: {formers: {20: 80 mm}}\n")
 	sheets, err := SetOutSheets(j, []int{0}, A3)
@@ -71,7 +71,7 @@ func TestViewToScale(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := sheets[0].Marks()
-	if !strings.Contains(text, `"A/1  bends 1 to 2: set of 60 mm  1:5"`) || !strings.Contains(text, `"H 60"`) {
+	if !strings.Contains(text, `"A/1  bends 1 to 2: set of 60 mm  1:2"`) || !strings.Contains(text, `"H 60"`) {
 		t.Fatalf("%s", text)
 	}
 	upright := regexp.MustCompile(`line 0.18 black solid ([0-9.]+),([0-9.]+) ([0-9.]+),([0-9.]+)\n`)
@@ -79,10 +79,10 @@ func TestViewToScale(t *testing.T) {
 	for _, m := range upright.FindAllStringSubmatch(text, -1) {
 		var x0, y0, x1, y1 float64
 		fmt.Sscan(strings.Join(m[1:], " "), &x0, &y0, &x1, &y1)
-		found = found || x0 == x1 && math.Abs(math.Abs(y0-y1)-60.0/5) < 0.011
+		found = found || x0 == x1 && math.Abs(math.Abs(y0-y1)-60.0/2) < 0.011
 	}
 	if !found {
-		t.Errorf("no dimension of 12 mm in\n%s", text)
+		t.Errorf("no dimension of 30 mm in\n%s", text)
 	}
 }
 
@@ -177,5 +177,57 @@ func TestLacksOnTheSheet(t *testing.T) {
 		if c := sheet.Clashes(); len(c) > 0 {
 			t.Error(c)
 		}
+	}
+}
+
+// TestViewsBesideTheirStrip: the views of a piece stand beside its strip where
+// there is room, so that a sheet is not left half empty; a strip that takes the
+// width has them under it. Either way each is drawn once.
+func TestViewsBesideTheirStrip(t *testing.T) {
+	for path, beside := range map[string]bool{"right 1, set 60 mm up at 45, right 1": true, "right 1.6, up 1.6": false} {
+		j, runs := setOutDemo(t, "job: v\nruns:\n  A: {in: steel conduit 20, path: \""+path+"\"}\n")
+		s := j.SetOut(nil, 0)
+		blocks := pieceBlocks(j, strip{&s, 0}, A3.WidthMM-2*SheetMargin)
+		if (len(blocks) == 1) != beside {
+			t.Errorf("%s: %d blocks", path, len(blocks))
+		}
+		sheets, err := SetOutSheets(j, runs, A3)
+		if err != nil || len(sheets) != 1 || len(sheets[0].Clashes()) > 0 || strings.Count(sheets[0].Marks(), `group views`) != 1 {
+			t.Errorf("%s: %v, %d sheets", path, err, len(sheets))
+		}
+	}
+}
+
+// TestNoLabelOnADepthLine: the number and marks of a bend stand clear, by
+// half a millimetre, of the lines that the depth of a set is dimensioned from.
+func TestNoLabelOnADepthLine(t *testing.T) {
+	j, runs := setOutDemo(t, "job: v\nplaces: {a: {is: board}, b: {is: switch}}\nruns:\n  A: {from: a, to: b, in: steel conduit 20, path: \"left 0.35, down 1.2, set 20 mm\"}\n  B: {in: steel conduit 20, path: \"right 1, bubble set 60 mm, right 1, double set 60 mm, right 1\"}\n")
+	sheets, err := SetOutSheets(j, runs, A3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	labels, lines := 0, 0
+	for _, s := range sheets {
+		for _, m := range s.List {
+			text, ok := m.(textMark)
+			if !ok || text.Angle != 0 || !strings.Contains(text.S, "°") && !strings.Contains(text.S, " – ") || text.AlignX != Centre {
+				continue
+			}
+			labels++
+			half := TextWidth(text.S, text.Height, text.Bold) / 2
+			for _, n := range s.List {
+				l, ok := n.(lineMark)
+				if !ok || l.pen != PenDimension || len(l.xy) != 4 || l.xy[1] != l.xy[3] {
+					continue
+				}
+				lines++
+				if y := l.xy[1]; y < text.Y+0.5 && y > text.Y-text.Height-0.5 && min(l.xy[0], l.xy[2]) < text.X+half && max(l.xy[0], l.xy[2]) > text.X-half {
+					t.Errorf("%q touches the line at %v", text.S, l.xy)
+				}
+			}
+		}
+	}
+	if labels < 10 || lines == 0 {
+		t.Errorf("%d labels, %d lines: the demo is too tame", labels, lines)
 	}
 }

@@ -22,10 +22,10 @@ func (v *viewDrawing) depth() {
 	}
 	y0, y1 := v.on(foot).y, v.on(crown).y
 	if n == 2 {
-		v.Line(PenDimension, false, v.on(crown).x+DimGap, y1, x+DimOver, y1)
-		v.Line(PenDimension, false, v.on(v.shape.bends[0].at(0, 0)).x, y0, x+DimOver, y0)
+		v.extension(v.on(crown).x+DimGap, y1, x+DimOver, y1)
+		v.extension(v.on(v.shape.bends[0].at(0, 0)).x, y0, x+DimOver, y0)
 	} else {
-		v.Line(PenDimension, false, v.on(v.shape.bends[0].at(0, 0)).x, y0, v.on(v.shape.bends[n-1].at(1, 0)).x, y0)
+		v.extension(v.on(v.shape.bends[0].at(0, 0)).x, y0, v.on(v.shape.bends[n-1].at(1, 0)).x, y0)
 	}
 	v.upright(x, y0, y1, "H "+whole(f.DepthMM))
 }

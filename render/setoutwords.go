@@ -113,9 +113,23 @@ func cutStep(s *route.SetOut, piece int, steel bool) string {
 	return text + "; thread " + strings.Join(threads, " and ") + "; paint what stays exposed"
 }
 
-// socketText says how far plastic goes into what joins it; an expansion coupler
-// is set by its opening.
+// socketText says how far plastic goes into what joins it, each to a mark on the
+// tube; an expansion coupler is set by the day.
 func socketText(s *route.SetOut, piece int) string {
+	text := socketsText(s, piece)
+	for end, name := range s.Pieces[piece].Ends {
+		switch {
+		case name != "expansion coupler":
+		case end == 1:
+			text += fmt.Sprintf("; it goes %s mm, home, into the fixed end of the expansion coupler", whole(s.Joints[0].FixedMM))
+		default:
+			text += fmt.Sprintf("; mark it %s mm from its end at the expansion coupler: so far it goes into the sliding socket on the day, no farther", whole(s.Joints[0].MarkMM))
+		}
+	}
+	return text
+}
+
+func socketsText(s *route.SetOut, piece int) string {
 	var in []string
 	for _, name := range s.Pieces[piece].Ends {
 		if name != "open end" && name != "expansion coupler" && !slices.Contains(in, name) {

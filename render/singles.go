@@ -20,7 +20,7 @@ import (
 func WriteSingles(to io.Writer, j *route.Job) error {
 	w := bufio.NewWriter(to)
 	heading(w, j.Name, j.Date)
-	for _, part := range []func(io.Writer, *route.Job) error{singlesByRun, singlesByCircuit, crowdedTerminals, singlesTotals, drawInPlan} {
+	for _, part := range []func(io.Writer, *route.Job) error{singlesByRun, singlesByCircuit, connectors, crowdedTerminals, singlesTotals, drawInPlan} {
 		if err := part(w, j); err != nil {
 			return err
 		}
@@ -83,7 +83,11 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 		c := &j.Circuits[i]
 		fmt.Fprintf(w, "\nCIRCUIT %s\n", c.Name)
 		if c.Saving.Shortest > 0 {
-			fmt.Fprintf(w, "  order of least cable: %s m along one core against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), sum.Figure(c.Saving.Listed), boundText("order", c.Saving.Exact, c.Saving.Bound))
+			along := "along one core"
+			if c.Arrangement.V == route.Lighting {
+				along = "of line, switched lines and neutral where the order is free,"
+			}
+			fmt.Fprintf(w, "  order of least cable: %s m %s against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), along, sum.Figure(c.Saving.Listed), boundText("order", c.Saving.Exact, c.Saving.Bound))
 		}
 		for _, n := range c.Joined {
 			if n.Function != route.CPC || c.CPCRule != route.SharedCPC {
@@ -153,30 +157,6 @@ func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single
 	return err
 }
 
-// crowdedTerminals warns of what may not go into a terminal.
-func crowdedTerminals(w io.Writer, j *route.Job) error {
-	crowded := j.Crowded()
-	if len(crowded) == 0 {
-		return nil
-	}
-	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL, joints in boxes apart: the maker's instructions say what it takes")
-	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 8}
-	for _, c := range crowded {
-		count := map[string]int{}
-		var names []string
-		for _, cable := range c.Cables {
-			if count[cable.String()]++; count[cable.String()] == 1 {
-				names = append(names, cable.String())
-			}
-		}
-		for i, n := range names {
-			names[i] = fmt.Sprintf("%d × %s", count[n], n)
-		}
-		t.add(terminalName(j, -1, []route.Terminal{c.Terminal}), strconv.Itoa(len(c.Cables)), strings.Join(names, ", "))
-	}
-	return t.write(w, "  ")
-}
-
 func joinedText(n route.Joined) string {
 	what := "all conductors"
 	if n.Function != route.Unnamed {
@@ -195,15 +175,22 @@ func boundText(what string, exact bool, bound float64) string {
 	return fmt.Sprintf(" (no %s is shorter than %s m)", what, sum.Figure(bound))
 }
 
-// endName is where a core ends, at its From or its far end.
+// endName is where a core ends, at its From or its far end. Of a circuit that
+// only names its runs the job says no terminals, only where the runs end.
 func endName(j *route.Job, s *route.Single, far bool) string {
+	if j.Circuits[s.Circuit].Named {
+		if far {
+			return placeName(j, s.To.Place)
+		}
+		return placeName(j, s.From.Place)
+	}
 	return terminalName(j, s.Circuit, j.Lands(s, far))
 }
 
 // terminalName names a terminal, or several that are linked: sw1 COM, sw1 gang 2
 // L1, sw1 COMs where the line goes on from gang to gang. The lines of a
-// three-phase circuit, and at the board of any that stands on another line, are
-// numbered.
+// three-phase circuit, and at a three-phase board that of any whose line is
+// known, are numbered.
 func terminalName(j *route.Job, circuit int, lands []route.Terminal) string {
 	t := lands[0]
 	if t.Place < 0 {
@@ -211,18 +198,22 @@ func terminalName(j *route.Job, circuit int, lands []route.Terminal) string {
 	}
 	pl := &j.Places[t.Place]
 	name := pl.Name
-	if t.Gang > 0 && pl.Gangs > 1 && len(lands) == 1 {
+	pin := t.Pin.String()
+	switch {
+	case t.Gang == 0 || len(lands) > 1:
+	case t.Pin == route.PinSL: // joined in a box, of that lighting group
+		pin += strconv.Itoa(t.Gang)
+	case pl.Gangs > 1:
 		name += " gang " + strconv.Itoa(t.Gang)
 	}
-	pin := t.Pin.String()
 	if circuit >= 0 {
 		switch c := &j.Circuits[circuit]; {
 		case c.Lines() == 3 && t.Pin == route.PinL:
 			pin = "L1"
 		case c.Lines() == 3 && t.Pin == route.PinLOut:
 			pin = "L1 out"
-		case t.Pin == route.PinL && pl.Kind == route.BoardPlace && c.Electrical.Line.Said():
-			pin = "L" + strconv.Itoa(c.Electrical.Line.V)
+		case t.Pin == route.PinL && pl.Kind == route.BoardPlace && j.LineOf(circuit) > 0:
+			pin = "L" + strconv.Itoa(j.LineOf(circuit))
 		}
 	}
 	if len(lands) > 1 {

@@ -43,26 +43,83 @@ type totalJSON struct {
 }
 
 type drawJSON struct {
-	Pull   string   `json:"pull"`
-	Feed   string   `json:"feed"`
-	Out    string   `json:"out"`
-	Cables int      `json:"cables"`
-	Labels []string `json:"labels"` // circuit and label of each single
-	Why    string   `json:"why"`
+	Pull   string     `json:"pull"`
+	Feed   string     `json:"feed"`
+	Out    string     `json:"out"`
+	Cables int        `json:"cables"`
+	Labels []string   `json:"labels"` // circuit and label of each single
+	Why    string     `json:"why"`
+	Over   bool       `json:"over,omitempty"`  // over cores in place
+	Loops  bool       `json:"loops,omitempty"` // some are led in as a loop
+	Cannot []string   `json:"cannot,omitempty"`
+	Lying  []coilJSON `json:"lying"`
+}
+
+// coilJSON is what lies of each core at an end of a pull for the runs beyond.
+type coilJSON struct {
+	At      string   `json:"at"`
+	When    string   `json:"when"` // before the draw, for the other way; or after
+	LengthM float64  `json:"length_m"`
+	Working string   `json:"working"`
+	Labels  []string `json:"labels"`
+	Runs    []string `json:"runs"`
+	TailM   float64  `json:"tail_m"`
+}
+
+type connectorJSON struct {
+	Circuits []string `json:"circuits"` // one, or those that share its cpc
+	At       string   `json:"at"`
+	Cores    int      `json:"cores"`
+	Cables   string   `json:"cables"`
+	FarEnds  []string `json:"far_ends"`
+}
+
+func connectorsJSON(j *route.Job) []connectorJSON {
+	out := []connectorJSON{}
+	for _, m := range j.Connectors() {
+		one := connectorJSON{At: terminalName(j, m.Circuit, []route.Terminal{m.Terminal}), Cores: len(m.Cores), Cables: cableCounts(m.Cables(j)), FarEnds: farEnds(j, m)}
+		for _, i := range j.Serves(m.Circuit, j.Singles[m.Cores[0]].Function) {
+			one.Circuits = append(one.Circuits, j.Circuits[i].Name)
+		}
+		out = append(out, one)
+	}
+	return out
 }
 
 // drawInJSON is the draw-in plan, in order.
 func drawInJSON(j *route.Job) []drawJSON {
 	out := []drawJSON{}
 	for _, d := range j.DrawIn() {
-		one := drawJSON{Pull: j.Pulls[d.Pull].Name(j), Feed: placeName(j, d.Feed), Out: placeName(j, d.Out), Cables: len(d.Singles), Labels: []string{}, Why: d.Why}
+		one := drawJSON{Pull: j.Pulls[d.Pull].Name(j), Feed: placeName(j, d.Feed), Out: placeName(j, d.Out), Cables: len(d.Singles),
+			Labels: labelsJSON(j, d.Singles), Why: d.Why, Over: d.Over, Loops: d.Loops, Cannot: labelsJSON(j, d.Knotted), Lying: []coilJSON{}}
 		for _, l := range d.Listed {
 			one.Cables += l.Count
 		}
-		for _, i := range d.Singles {
-			one.Labels = append(one.Labels, servedText(j, j.Singles[i].Circuit, j.Singles[i].Function)+" "+j.Singles[i].Mark())
+		for k := range d.Coils {
+			one.Lying = append(one.Lying, lyingJSON(j, &d.Coils[k]))
 		}
 		out = append(out, one)
+	}
+	return out
+}
+
+func lyingJSON(j *route.Job, c *route.Coil) coilJSON {
+	length, working := coilText(j, c)
+	one := coilJSON{At: placeName(j, c.Place), When: "after", LengthM: *number(length), Working: working, Labels: labelsJSON(j, c.Singles), TailM: float64(c.Tail)}
+	if c.First {
+		one.When = "before"
+	}
+	for _, p := range c.Way {
+		one.Runs = append(one.Runs, j.Runs[p.Run].Name)
+	}
+	return one
+}
+
+// labelsJSON is the circuit and label of each single.
+func labelsJSON(j *route.Job, singles []int) []string {
+	out := make([]string, 0, len(singles))
+	for _, i := range singles {
+		out = append(out, servedText(j, j.Singles[i].Circuit, j.Singles[i].Function)+" "+j.Singles[i].Mark())
 	}
 	return out
 }
@@ -71,13 +128,14 @@ func drawInJSON(j *route.Job) []drawJSON {
 // cable known by its diameter alone counts under that diameter.
 func WriteSinglesJSON(w io.Writer, j *route.Job) error {
 	out := struct {
-		Job      string           `json:"job"`
-		Singles  []singleJSON     `json:"singles"`
-		Runs     []runSinglesJSON `json:"runs"`
-		Totals   []totalJSON      `json:"totals"`
-		DrawIn   []drawJSON       `json:"draw_in"`
-		Cautions []string         `json:"cautions"`
-	}{Job: j.Name, Singles: []singleJSON{}, Runs: []runSinglesJSON{}, Totals: []totalJSON{}, DrawIn: drawInJSON(j), Cautions: Cautions}
+		Job        string           `json:"job"`
+		Singles    []singleJSON     `json:"singles"`
+		Runs       []runSinglesJSON `json:"runs"`
+		Connectors []connectorJSON  `json:"connectors"`
+		Totals     []totalJSON      `json:"totals"`
+		DrawIn     []drawJSON       `json:"draw_in"`
+		Cautions   []string         `json:"cautions"`
+	}{Job: j.Name, Singles: []singleJSON{}, Runs: []runSinglesJSON{}, Connectors: connectorsJSON(j), Totals: []totalJSON{}, DrawIn: drawInJSON(j), Cautions: Cautions}
 	for _, t := range totals(j) {
 		out.Totals = append(out.Totals, totalJSON{t.cable.String(), t.colour, *number(t.metres), *number(t.metres / float64(j.Stock.Reel.V))})
 	}

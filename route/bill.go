@@ -69,6 +69,7 @@ func (j *Job) Bill() []Item {
 	for i := range j.Places {
 		t.place(i, tails[i])
 	}
+	t.connectors()
 	t.board()
 	return t.finish()
 }

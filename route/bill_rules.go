@@ -27,6 +27,7 @@ const (
 	ruleSaddle    = "as placed by the set-out where the run is drawn; elsewhere on each straight leg spaces between the end saddles, plus one, a run counting as equal level legs between its bends"
 	ruleScrew     = "one screw and plug a saddle (two a strap saddle), two a trunking fixing, two a circular or accessory box or an isolator with an enclosure, four an adaptable box (common practice, no source)"
 	ruleTail      = "box to accessory where the enclosure is the circuit protective conductor (BS 7671, 543.2.7, memory)"
+	ruleConnector = "one for each conductor that is joined where no accessory has a terminal for it (common practice, no source)"
 	ruleTrunkJoin = "one at each joint of two lengths and on each open side of a bend, tee, four-way or reducer (common practice, no source)"
 	ruleTrunkBend = "one at each change of direction: flat in the plane of the back, internal towards the lid, external away from it; the lid starts out from the wall (geometry)"
 	ruleTrunkEnd  = "stop end where one trunking ends in the open, flanged connector at a board or equipment (common practice, no source)"

@@ -183,3 +183,19 @@ func (c *Circuit) LoadAt(place int) (Demand, bool) {
 	}
 	return Demand{}, false
 }
+
+// LineOf is the line of a three-phase board that a single-phase circuit is on,
+// from 1: the one that the job names, else that of its way in turn (common
+// practice, no source). It is 0 where the job gives neither, where the supply
+// has one line, and for a circuit on all three.
+func (j *Job) LineOf(circuit int) int {
+	switch c := &j.Circuits[circuit]; {
+	case j.Supply.Phases.V != 3 || c.Lines() == 3:
+		return 0
+	case c.Electrical.Line.Said():
+		return c.Electrical.Line.V
+	case c.Way.Said():
+		return (c.Way.V-1)%3 + 1
+	}
+	return 0
+}

@@ -298,13 +298,31 @@ func (d *deriver) unreached(from int, to Given[int]) {
 
 // way is the runs of a hop: those that the circuit names, else the shortest.
 func (d *deriver) way(from, to int) ([]Pass, float64, bool) {
-	for i := range d.c.Via {
-		v := &d.c.Via[i]
-		if back := v.From == to && v.To == from; back || v.From == from && v.To == to {
-			v.used = true
-			return d.along(v.Runs, from, back && v.From != v.To)
-		}
+	if v := d.via(from, to); v != nil {
+		v.used = true
+		return d.along(v.Runs, from, v.From != from)
 	}
+	return d.shortest(from, to)
+}
+
+// length is how far a hop would go, in metres.
+func (d *deriver) length(from, to int) (length float64, ok bool) {
+	if v := d.via(from, to); v != nil {
+		return d.viaLength(v), true
+	}
+	_, length, ok = d.shortest(from, to)
+	return length, ok
+}
+
+func (d *deriver) viaLength(v *Via) (length float64) {
+	for _, r := range v.Runs {
+		length += float64(d.job.Runs[r.V].Length)
+	}
+	return length
+}
+
+// shortest is the shortest way between two places.
+func (d *deriver) shortest(from, to int) ([]Pass, float64, bool) {
 	switch d.job.Board.Place {
 	case from:
 		return d.search(from, nil).to(to)
@@ -324,6 +342,26 @@ func (d *deriver) way(from, to int) ([]Pass, float64, bool) {
 		d.walked = append(d.walked, walked{from, to, way, length})
 	}
 	return way, length, ok
+}
+
+// via is the way that the circuit names from one place to another. One that is
+// named the other way round serves too, but not where the circuit goes both
+// ways between the two: a ring of one point.
+func (d *deriver) via(from, to int) *Via {
+	for i := range d.c.Via {
+		if v := &d.c.Via[i]; v.From == from && v.To == to {
+			return v
+		}
+	}
+	if d.c.Arrangement.V == Ring && len(d.c.Points) == 1 {
+		return nil
+	}
+	for i := range d.c.Via {
+		if v := &d.c.Via[i]; v.From == to && v.To == from {
+			return v
+		}
+	}
+	return nil
 }
 
 // along walks named runs.

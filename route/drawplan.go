@@ -9,68 +9,154 @@ import (
 // Draw is one pull of the draw-in plan: the cores that go in together.
 type Draw struct {
 	Pull    int   // index of Job.Pulls
-	Feed    int   // place where the reels stand, -1 for a run that stands alone
+	Feed    int   // place where the cores go in, -1 for a run that stands alone
 	Out     int   // place where the draw wire comes out
-	Singles []int // indices of Job.Singles, in the order of the circuits
+	Singles []int // indices of Job.Singles, in the order of the circuits; twice what goes through twice
 	Listed  []Listed
+	Over    bool   // over cores that an earlier draw of the plan has put in the same tube
+	Loops   bool   // some go in as a loop, which comes back through the same tube
 	Why     string // why it is fed from that end
-	Bends   bool   // because of the bends
+	Plain   bool   // it is fed from the board's side, which is the easier
+	Bends   bool   // Why compares the two ends
+	Coils   []Coil
+	Knotted []int // cores that go round through the tube again and cannot be drawn whole
 }
-
-// PlanFriction is the coefficient of friction that the choice of the feed end assumes. Only
-// the comparison of the two ends rests on it.
-const PlanFriction = 0.5
 
 // worthTurning is the part of the pull from the board's side that the pull from
 // the other end must come below before the reels are carried there (common
 // practice, no source).
 const worthTurning = 0.9
 
-// DrawIn is the order in which the conduits are drawn: from the board
-// outwards, all cores of a pull together, each pull fed from the board's side
-// unless the other end makes a clearly lighter pull.
+// DrawIn is the order in which the conduits are drawn, conduit complete: all
+// cores of a pull together, since over cores in place the trade does not draw.
 //
-// Cost: linear in cores and the pulls they pass, and one search from the board.
+// A core that goes on unbroken from tube to tube has one place that it is fed
+// from, an end or a draw-in point on its way, and every pull leads away from
+// that place: two pulls that both ended at a draw-in point would need a joint
+// there. A pull comes after those that bring its cores to its feed end. Within
+// this, each is fed from the board's side unless the other end makes a clearly
+// lighter pull, and those nearer the board come first.
+//
+// In a tree of tubes a plan of whole pulls always exists: feed each from the
+// board's side, and the draw-in point of a core's way that is nearest the board
+// is what every pull leads away from. Where tubes close a circle there may be
+// none. Then as few cores as it takes, found one tube after another, are left
+// for a second round, and go over what lies in place.
+//
+// Cost: n log n in bundles of cores and the pulls they pass for each round, and
+// one search from the board.
 func (j *Job) DrawIn() []Draw {
-	draws := make([]Draw, len(j.Pulls))
-	for k := range j.Pulls {
-		draws[k] = Draw{Pull: k, Feed: -1, Out: -1}
-		for _, r := range j.Pulls[k].Runs {
-			draws[k].Listed = append(draws[k].Listed, j.Runs[r].Listed...)
+	o := j.newDrawOrder()
+	var out []Draw
+	for left := indicesOf(len(o.all)); ; {
+		r := o.round(left, out == nil)
+		start := len(out)
+		for _, pull := range r.sequence() {
+			out = append(out, r.draw(pull, start == 0))
+		}
+		r.coils(out[start:])
+		if left = r.left(); len(left) == 0 {
+			return fewerDraws(out, len(j.Pulls))
 		}
 	}
-	for i := range j.Singles {
-		for _, p := range j.Singles[i].Way {
-			k := j.pullIndex[p.Run]
-			if k < 0 {
-				continue
-			}
-			if d := &draws[k]; len(d.Singles) == 0 || d.Singles[len(d.Singles)-1] != i {
-				d.Singles = append(d.Singles, i)
-			}
+}
+
+// fewerDraws lets the draws of one tube that only bring cores to their end wait
+// for the last of them, and marks those that go over cores in place.
+func fewerDraws(draws []Draw, pulls int) []Draw {
+	last := make([]int, pulls) // the draw of a pull, from 1
+	for k := len(draws) - 1; k >= 0; k-- {
+		d := &draws[k]
+		if l := last[d.Pull]; l > 0 && d.Coils == nil && draws[l-1].Feed == d.Feed {
+			draws[l-1].join(d)
+			d.Pull = -1
+			continue
 		}
+		last[d.Pull] = k + 1
 	}
-	far := j.fromBoard()
+	draws = slices.DeleteFunc(draws, func(d Draw) bool { return d.Pull < 0 })
+	filled := make([]bool, pulls)
 	for k := range draws {
-		j.feedEnd(&draws[k], far)
+		draws[k].Over = filled[draws[k].Pull]
+		filled[draws[k].Pull] = true
 	}
-	draws = slices.DeleteFunc(draws, func(d Draw) bool { return len(d.Singles) == 0 && len(d.Listed) == 0 })
-	near := func(d Draw) float64 {
-		if d.Feed < 0 || far == nil {
-			return 0
-		}
-		return min(far[d.Feed], far[d.Out])
-	}
-	slices.SortStableFunc(draws, func(a, b Draw) int {
-		switch x, y := near(a), near(b); {
-		case x < y:
-			return -1
-		case x > y:
-			return 1
-		}
-		return 0
-	})
 	return draws
+}
+
+// join takes in what another draw of the tube would bring to its end.
+func (d *Draw) join(other *Draw) {
+	d.Singles = slices.Concat(d.Singles, other.Singles)
+	slices.Sort(d.Singles)
+	d.Knotted = slices.Concat(other.Knotted, d.Knotted)
+	d.Listed = append(other.Listed, d.Listed...)
+	d.Loops = d.Loops || other.Loops
+}
+
+func indicesOf(n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
+
+// drawOrder is what the rounds of a plan share.
+type drawOrder struct {
+	job    *Job
+	all    []party
+	ends   []pullEnds
+	listed [][]Listed // by pull
+}
+
+// pullEnds are the two ends of a pull as the plan sees them.
+type pullEnds struct {
+	place [2]int     // -1 where the run stands alone
+	near  int        // which lies nearer the board
+	rank  float64    // its distance from the board
+	pull  [2]float64 // at the far end when fed at this one
+}
+
+// lighter is the end from which the pull is to be preferred.
+func (e *pullEnds) lighter() int {
+	if e.pull[1-e.near] < e.pull[e.near]*worthTurning {
+		return 1 - e.near
+	}
+	return e.near
+}
+
+// loss is how much harder the pull is when fed from an end than from the better.
+func (e *pullEnds) loss(feed int) float64 {
+	weigh := func(end int) float64 {
+		if end == e.near {
+			return e.pull[end]
+		}
+		return e.pull[end] / worthTurning
+	}
+	return weigh(feed) - weigh(e.lighter())
+}
+
+func (j *Job) newDrawOrder() *drawOrder {
+	o := &drawOrder{job: j, all: j.parties(), ends: make([]pullEnds, len(j.Pulls)), listed: make([][]Listed, len(j.Pulls))}
+	far := j.fromBoard()
+	for k := range j.Pulls {
+		p := &j.Pulls[k]
+		for _, r := range p.Runs {
+			o.listed[k] = append(o.listed[k], j.Runs[r].Listed...)
+		}
+		e := &o.ends[k]
+		e.place[0], e.place[1] = j.ends(p)
+		if e.place[0] < 0 {
+			continue
+		}
+		e.pull = [2]float64{j.strain(p, false), j.strain(p, true)}
+		if far != nil {
+			if far[e.place[1]] < far[e.place[0]] {
+				e.near = 1
+			}
+			e.rank = far[e.place[e.near]]
+		}
+	}
+	return o
 }
 
 // fromBoard is the distance of every place from the board, nil without one.
@@ -89,101 +175,55 @@ func (j *Job) fromBoard() []float64 {
 	return out
 }
 
-// feedEnd chooses the end of a pull at which the cores go in: the board's side,
-// or the other where that makes a clearly lighter pull.
-func (j *Job) feedEnd(d *Draw, far []float64) {
-	p := &j.Pulls[d.Pull]
-	first, last := j.ends(p)
-	if first < 0 {
-		d.Why = "either end: the run stands alone"
+// draw tells one pull of a round.
+func (r *drawRound) draw(pull int, listed bool) Draw {
+	e := &r.ends[pull]
+	d := Draw{Pull: pull, Feed: -1, Out: -1, Why: "either end: the run stands alone", Plain: true}
+	if listed {
+		d.Listed = r.listed[pull]
+	}
+	for _, in := range r.in[pull] {
+		if r.apart[in.party] {
+			continue
+		}
+		singles := r.all[in.party].singles()
+		for range in.strands {
+			d.Singles = append(d.Singles, singles...)
+		}
+		d.Loops = d.Loops || in.turns
+		if r.knotted[in.party] {
+			d.Knotted = append(d.Knotted, singles...)
+		}
+	}
+	if e.place[0] < 0 {
+		return d
+	}
+	feed := int(r.feed[pull])
+	d.Feed, d.Out = e.place[feed], e.place[1-feed]
+	r.why(&d, feed)
+	return d
+}
+
+// why says why a pull is fed from an end.
+func (r *drawRound) why(d *Draw, feed int) {
+	e := &r.ends[d.Pull]
+	ratio := e.pull[1-feed] / e.pull[feed]
+	d.Plain = feed == e.near && e.lighter() == feed
+	switch {
+	case d.Plain:
+		d.Why = "nearer the board"
+		return
+	case feed == e.lighter():
+		d.Why, d.Bends = fmt.Sprintf("bends nearer: %.2f of the pull the other way", 1/ratio), true
 		return
 	}
-	there, back := j.strain(p, false), j.strain(p, true)
-	d.Feed, d.Out, d.Why = first, last, "nearer the board"
-	if far != nil && far[last] < far[first] {
-		d.Feed, d.Out = last, first
-		there, back = back, there
+	node := int32(2*d.Pull + feed)
+	if from := r.comesFrom(node); from >= 0 {
+		d.Why = "cores come on from " + r.job.Pulls[from].Name(r.job)
+	} else {
+		d.Why = "cores go both ways from " + r.job.Places[d.Feed].Name
 	}
-	if back < there*worthTurning {
-		d.Feed, d.Out = d.Out, d.Feed
-		d.Bends = true
-		d.Why = fmt.Sprintf("bends nearer: %.2f of the pull the other way", back/there)
+	if d.Bends = ratio < 1; d.Bends {
+		d.Why += fmt.Sprintf("; the other way %.2f of the pull", ratio)
 	}
-}
-
-// ends are the places at the two ends of a pull.
-func (j *Job) ends(p *Pull) (first, last int) {
-	a := &j.Runs[p.Runs[0]]
-	if len(p.Runs) == 1 {
-		return a.From, a.To
-	}
-	shared := a.To
-	if b := &j.Runs[p.Runs[1]]; b.From == a.From || b.To == a.From {
-		shared = a.From
-	}
-	first, at := a.other(shared), shared
-	for _, r := range p.Runs[1:] {
-		at = j.Runs[r].other(at)
-	}
-	return first, at
-}
-
-// stretch is a straight piece of a pull, or an angle it turns by.
-type stretch struct{ lengthM, degrees float64 }
-
-// strain is the pull at the far end, in arbitrary units: each straight adds its
-// length, each bend multiplies what is there by e to the friction times its
-// angle.
-//
-// Source: the capstan equation.
-func (j *Job) strain(p *Pull, backwards bool) float64 {
-	var all []stretch
-	at, _ := j.ends(p)
-	for k, i := range p.Runs {
-		r := &j.Runs[i]
-		if k > 0 && j.Places[at].Kind == Elbow {
-			all = append(all, stretch{degrees: 90})
-		}
-		own := r.stretches()
-		if at == r.To && r.From != r.To {
-			slices.Reverse(own)
-		}
-		at = r.other(at)
-		all = append(all, own...)
-	}
-	if backwards {
-		slices.Reverse(all)
-	}
-	pull := 0.0
-	for _, x := range all {
-		pull += x.lengthM
-		pull *= math.Exp(PlanFriction * x.degrees * math.Pi / 180)
-	}
-	return pull
-}
-
-// stretches takes a run apart, from its From to its To. The bends of one that
-// is not drawn are taken in its middle.
-func (r *Run) stretches() []stretch {
-	if !r.Drawn {
-		half := stretch{lengthM: float64(r.Length) / 2}
-		return []stretch{half, {degrees: r.Bends.Degrees}, half}
-	}
-	var out []stretch
-	var was Point
-	for _, l := range r.Legs {
-		switch {
-		case l.IsSet() && l.Double:
-			out = append(out, stretch{degrees: 4 * float64(l.counted())})
-		case l.IsSet():
-			out = append(out, stretch{degrees: 2 * float64(l.counted())})
-		default:
-			if was != (Point{}) {
-				out = append(out, stretch{degrees: math.Acos(max(-1, min(1, was.Dot(l.Dir)))) * 180 / math.Pi})
-			}
-			out = append(out, stretch{lengthM: float64(l.Length)})
-			was = l.Dir
-		}
-	}
-	return out
 }

@@ -11,9 +11,10 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 		return
 	}
 	places, behind := d.heads(places)
+	does := d.does(f)
 	defer func() {
 		for _, g := range behind {
-			d.hop(f, Terminal{Place: d.behind[g.V], Pin: pin}, Terminal{Place: g.V, Pin: pin}, g.At)
+			d.hop(does(g.V), Terminal{Place: d.behind[g.V], Pin: pin}, Terminal{Place: g.V, Pin: pin}, g.At)
 		}
 	}()
 	if d.c.Order == Shortest && len(places) > 1 {
@@ -34,10 +35,24 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 	}
 	stops, hops := chained(from.Place, places)
 	for _, h := range d.joinedTree(f, stops, hops, behind) {
-		a, b := end(h.from), end(h.to)
-		if !d.hop(f, a, b, places[0].At) {
+		if !d.hop(does(h.to), end(h.from), end(h.to), places[0].At) {
 			return
 		}
+	}
+}
+
+// does tells what a core of a net does by where it leads: the line's tree takes
+// in the permanent line.
+func (d *deriver) does(f Function) func(to int) Function {
+	var permanents []Given[int]
+	if f == Line && len(d.joints) > 0 {
+		permanents = d.permanents()
+	}
+	return func(to int) Function {
+		if placed(permanents, to) {
+			return PermanentLine
+		}
+		return f
 	}
 }
 
@@ -97,7 +112,8 @@ func (d *deriver) nearestOrder(from int, places []Given[int]) []Given[int] {
 	return out
 }
 
-// distances is the matrix of shortest ways between places.
+// distances is the matrix of how far places are from one another, each way that
+// the circuit names taken as named.
 func (d *deriver) distances(stops []int) ([][]float64, bool) {
 	dist := make([][]float64, len(stops))
 	for i := range stops {
@@ -109,6 +125,9 @@ func (d *deriver) distances(stops []int) ([][]float64, bool) {
 			length, ok := tree.length(stops[k])
 			if !ok {
 				return nil, false
+			}
+			if v := d.via(from, stops[k]); v != nil {
+				length = d.viaLength(v)
 			}
 			dist[i][k], dist[k][i] = length, length
 		}
@@ -250,7 +269,7 @@ func (d *deriver) joinedTree(f Function, stops []int, looped []leap, behind []Gi
 	hops := d.tree(f, stops, looped)
 	for i := before; i < len(d.c.Joined); i++ {
 		for _, g := range behind {
-			_, length, _ := d.way(d.behind[g.V], g.V)
+			length, _ := d.length(d.behind[g.V], g.V)
 			length += d.tail(d.behind[g.V]) + d.tail(g.V)
 			n := &d.c.Joined[i]
 			n.Looped, n.Least, n.Bound = n.Looped+length, n.Least+length, n.Bound+length

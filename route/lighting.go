@@ -125,7 +125,7 @@ type drop struct {
 func (d *deriver) nearest(to int, among []Given[int]) int {
 	best, least := among[0].V, -1.0
 	for _, g := range among {
-		if _, length, ok := d.way(g.V, to); ok && (least < 0 || length < least) {
+		if length, ok := d.length(g.V, to); ok && (least < 0 || length < least) {
 			best, least = g.V, length
 		}
 	}

@@ -81,9 +81,10 @@ func (p *parser) pointList(c *Circuit, n *source.Node, shape string, seen []Give
 	return out
 }
 
-func placed(xs []Given[int], place int) bool {
+// placed reports whether a place, or a run, is in a list.
+func placed(xs []Given[int], at int) bool {
 	for _, x := range xs {
-		if x.V == place {
+		if x.V == at {
 			return true
 		}
 	}
@@ -209,33 +210,39 @@ func (p *parser) via(c *Circuit, n *source.Node) {
 		if v.From < 0 || v.To < 0 {
 			continue
 		}
-		at := v.From
-		for _, r := range list(runs) {
-			i, ok := p.runs[r.Value]
-			if !ok {
-				p.noSuch(r, "runs", "run", p.runNames)
-				at = -1
-				break
-			}
-			run := &p.job.Runs[i]
-			if run.From < 0 || run.To < 0 {
-				at = -1 // it stands alone, or its ends have their complaint
-				p.alone(r, run)
-				break
-			}
-			if run.From != at && run.To != at {
-				p.AddNode(ErrReach, r, "run "+r.Value+" does not start at "+p.job.Places[at].Name, "name the runs in the order in which they are passed")
-				at = -1
-				break
-			}
-			at = run.other(at)
-			v.Runs = append(v.Runs, Given[int]{i, source.At(r)})
-		}
-		if at >= 0 && at != v.To {
+		if at := p.viaRuns(&v, runs); at >= 0 && at != v.To {
 			p.AddNode(ErrReach, runs, "these runs lead to "+p.job.Places[at].Name+", not to "+to.Value, "the runs from "+from.Value+" to "+to.Value)
 		}
 		c.Via = append(c.Via, v)
 	}
+}
+
+// viaRuns reads the runs of a way and returns where they lead, -1 where they
+// do not hang together.
+func (p *parser) viaRuns(v *Via, runs *source.Node) int {
+	at := v.From
+	for _, r := range list(runs) {
+		i, ok := p.runs[r.Value]
+		if !ok {
+			p.noSuch(r, "runs", "run", p.runNames)
+			return -1
+		}
+		run := &p.job.Runs[i]
+		switch {
+		case run.From < 0 || run.To < 0: // it stands alone, or its ends have their complaint
+			p.alone(r, run)
+			return -1
+		case run.From != at && run.To != at:
+			p.AddNode(ErrReach, r, "run "+r.Value+" does not start at "+p.job.Places[at].Name, "name the runs in the order in which they are passed")
+			return -1
+		case placed(v.Runs, i):
+			p.AddNode(ErrConflict, r, "run "+r.Value+" is named twice on one way", "each run once: a core does not turn back between two terminals")
+			return -1
+		}
+		at = run.other(at)
+		v.Runs = append(v.Runs, Given[int]{i, source.At(r)})
+	}
+	return at
 }
 
 // alone reports a hop through a run that joins no places. A run whose ends

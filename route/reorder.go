@@ -10,13 +10,13 @@ func (d *deriver) reorder(ring bool) {
 	for _, g := range heads {
 		stops = append(stops, g.V)
 	}
-	best, ok := d.ways.order(stops, ring)
+	best, ok := d.order(stops, ring)
 	if !ok {
 		return // the hops report what cannot be reached
 	}
 	beyond := 0.0
 	for _, g := range behind {
-		_, length, _ := d.ways.way(d.behind[g.V], g.V)
+		length, _ := d.length(d.behind[g.V], g.V)
 		beyond += length
 	}
 	listed := d.looped(ring)
@@ -41,16 +41,29 @@ func (d *deriver) reorder(ring bool) {
 	d.c.Points = points
 }
 
+// order is the shortest order of stops, the board first. Where the circuit names
+// a way, the distances are no longer those of the net of runs.
+func (d *deriver) order(stops []int, ring bool) (orderResult, bool) {
+	if len(d.c.Via) == 0 {
+		return d.ways.order(stops, ring)
+	}
+	dist, ok := d.distances(stops)
+	if !ok {
+		return orderResult{}, false
+	}
+	return shortestOrder(dist, ring), true
+}
+
 // looped is the length of the points in the order of the file, in metres.
 func (d *deriver) looped(ring bool) (length float64) {
 	at := d.job.Board.Place
 	for _, g := range d.c.Points {
-		_, hop, _ := d.ways.way(at, g.V)
+		hop, _ := d.length(at, g.V)
 		length += hop
 		at = d.onward(at, g.V)
 	}
 	if ring {
-		_, hop, _ := d.ways.way(at, d.job.Board.Place)
+		hop, _ := d.length(at, d.job.Board.Place)
 		length += hop
 	}
 	return length

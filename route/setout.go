@@ -28,6 +28,7 @@ type SetOut struct {
 	Saddles  []SaddlePoint
 	Spacing  string // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
+	Opening  Worked   // of the expansion couplers; only where steps are kept
 	Lacks    []Lack   // why it cannot be made
 	Advice   []string // what of the figures given is doubted
 }
@@ -50,6 +51,10 @@ type TubeEnd struct {
 // the tube reaches beyond it.
 func (e TubeEnd) SetbackMM() float64 { return e.FaceMM - e.ThreadMM }
 
+// Worked is how a figure comes about: its sums, and the tables that they look
+// up.
+type Worked struct{ Sum, Basis string }
+
 // PartKind is what a stretch of tube is.
 type PartKind uint8
 
@@ -69,6 +74,7 @@ type TubePart struct {
 	Angle    units.Degrees
 	ReachMM  float64 // made bend: corner to the end of the tube in it
 	Fitting  string  // of a corner of trunking: flat bend
+	set      int     // of a bend: index in SetOut.Sets, -1 for one of its own
 	AcrossMM float64 // folded corner of trunking: from the face that folds to the one cut open
 }
 

@@ -37,13 +37,20 @@ func (s *setOut) ends() {
 // Source: thread lengths of BS 4568 (read); faces and sockets as the tables
 // place-face and entry-depth say.
 func (s *setOut) end(e *TubeEnd, pl *Place) {
+	o := s.worked(func() { s.measureEnd(e, pl) })
+	e.Basis, e.Sum = o.Basis, o.Sum
+}
+
+// worked does something and keeps its sums and the tables behind them; without
+// steps nothing.
+func (s *setOut) worked(do func()) Worked {
 	before := 0
 	if s.w.Keeps() {
 		before = len(s.w.Steps)
 	}
-	e.Basis = s.basis(func() { s.measureEnd(e, pl) })
+	out := Worked{Basis: s.basis(do)}
 	if !s.w.Keeps() {
-		return
+		return out
 	}
 	var sums []string
 	for _, step := range s.w.Steps[before:] {
@@ -51,7 +58,8 @@ func (s *setOut) end(e *TubeEnd, pl *Place) {
 			sums = append(sums, step.Line())
 		}
 	}
-	e.Sum = strings.Join(sums, "; ")
+	out.Sum = strings.Join(sums, "; ")
+	return out
 }
 
 func (s *setOut) measureEnd(e *TubeEnd, pl *Place) {

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 
 	"tubewright/factors"
@@ -10,8 +11,17 @@ import (
 
 // ExpansionJoint is an expansion coupler in a straight of plastic.
 type ExpansionJoint struct {
-	At        float64 // mm
+	At        float64 // mm, the middle of the opening
 	OpeningMM float64 // between the tube ends on the day
+	MarkMM    float64 // from the end of the tube after it: where the mouth of the sliding socket stands on the day
+	FixedMM   float64 // of the tube before it in the coupler's fixed end, home to the shoulder
+}
+
+// body is the stretch of tube that the coupler takes. Its fixed end is on the
+// tube before it.
+func (e ExpansionJoint) body() (from, to float64) {
+	shoulder := e.At - e.OpeningMM/2
+	return shoulder - e.FixedMM, shoulder + e.OpeningMM + e.MarkMM
 }
 
 // joints places expansion couplers: none where bends or sets take the movement
@@ -28,8 +38,10 @@ func (s *setOut) joints() {
 	if longest/1000 <= spacing.Num && !s.job.Swing.Lowest.Said() {
 		return
 	}
-	span, opening := ExpansionSpan(s.w, s.job.Swing)
-	half, reach := opening.Value/2, span.Value*1000+1e-6
+	var span sum.Term
+	one := ExpansionJoint{}
+	opening := s.worked(func() { span = s.expansionCoupler(&one) })
+	half, reach := one.OpeningMM/2, span.Value*1000+1e-6
 	last := 0.0
 	for _, p := range s.Parts {
 		if p.Kind == MadePart {
@@ -41,10 +53,33 @@ func (s *setOut) joints() {
 			if at-half-from > reach || (p.To-at-half)/n > reach {
 				at = from + (p.To-from)/(n+1)
 			}
-			s.Joints = append(s.Joints, ExpansionJoint{at, opening.Value})
+			one.At, s.Opening = at, opening
+			s.Joints = append(s.Joints, one)
 			from, last = at+half, at+half
 		}
 	}
+}
+
+// expansionCoupler works out how a coupler is set on the day, and the straight
+// that it serves.
+//
+// Source: sockets of a maker's coupler (read); geometry.
+func (s *setOut) expansionCoupler(e *ExpansionJoint) (span sum.Term) {
+	span, opening := ExpansionSpan(s.w, s.job.Swing)
+	sliding, fixed := uk.ExpansionSocket()
+	d := sum.Term{Symbol: "d", Unit: "mm"}
+	if g, ok := bySize(s.job.Tools.Sliding, s.run.Enc); ok {
+		d.Value = float64(g.V)
+		s.w.Given("sliding socket, home to the shoulder, as the job states", d)
+	} else {
+		d = s.w.Let("d", "sliding socket, home to the shoulder", "mm", sum.Times(sum.N(1000), sum.T(sliding.Term("sliding socket"))))
+	}
+	i := s.w.Let("i", "mark on the tube that slides: its end to the mouth of the socket on the day", "mm", sum.Sub(sum.T(d), sum.T(opening)))
+	e.OpeningMM, e.MarkMM, e.FixedMM = opening.Value, i.Value, fixed.Num*1000
+	if _, movement := uk.ExpansionCoupler(); d.Value < 2000*movement.Num {
+		s.advise(fmt.Sprintf("sliding socket of %s mm: the tube leaves it when it is coldest, as it moves %s mm in all", sum.Figure(d.Value), sum.Figure(2000*movement.Num)))
+	}
+	return span
 }
 
 // wholeLengths moves an expansion coupler to where a whole number of stock

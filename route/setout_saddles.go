@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -16,15 +17,16 @@ type SaddlePoint struct {
 }
 
 // saddles places them on each straight: near every box and bend, and in equal
-// spaces between. A short straight has one in its middle, one shorter than the
-// end distance none.
+// spaces between. A straight of less than two end distances has one in its
+// middle; see held for those that have none.
 func (s *setOut) saddles() {
 	rule := s.job.Choices.Support.V
 	whose := [...]string{SupportGuide: "makers' figure", SupportMaker: "another maker's figure", SupportSpecification: "specifications' figure"}[rule]
 	s.findCouplers()
 	e := s.w.Given("farthest from a box or bend, "+whose, rule.fromBox().Term("e"))
+	widest := 0.0
 	for i, p := range s.Parts {
-		if p.Kind != StraightPart || p.Long() < e.Value {
+		if p.Kind != StraightPart || !s.held(i, e.Value) {
 			continue
 		}
 		spacing, err := rule.spacing(s.run.Enc, p.Lies())
@@ -32,22 +34,75 @@ func (s *setOut) saddles() {
 			s.w.Note("no table has a spacing for supports of " + s.run.Enc.String())
 			return
 		}
-		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p")), spacing.Num*1000) {
+		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p")), e.Value, spacing.Num*1000) {
 			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
+		}
+		widest = max(widest, spacing.Num*1000)
+	}
+	s.farApart(widest)
+}
+
+// farApart advises where a set that holds no saddle parts two by more than the
+// table lets them stand.
+func (s *setOut) farApart(mostMM float64) {
+	for i := 1; i < len(s.Saddles); i++ {
+		if a, b := s.Saddles[i-1].At, s.Saddles[i].At; b-a > mostMM+1e-6 {
+			s.advise(fmt.Sprintf("saddles %d and %d stand %s mm apart over a set that is off the wall, more than %s mm: hold the tube between them with a bracket", i, i+1, sum.Figure(b-a), sum.Figure(mostMM)))
 		}
 	}
 }
 
-// clearOfJoints moves saddles off the couplers that they would stand on and
-// spaces those after it anew; where a space would grow past the largest there is
-// one space more. An expansion coupler must slide, a plain one is thicker than
-// the tube.
-func (s *setOut) clearOfJoints(p TubePart, at []float64, pitchMM float64) []float64 {
+// held reports whether a straight has saddles: it is long enough for one, and
+// not within a set, where it slopes off the wall or is shorter than two end
+// distances. A set counts as one bend, with a saddle either side of it.
+//
+// Common practice, no source.
+func (s *setOut) held(part int, endMM float64) bool {
+	p := s.Parts[part]
+	if p.Long() < uk.SetOutPractice("saddle straight").Num {
+		if p.Long() > 1e-6 {
+			s.w.Notef("straight of %s mm: too short for a saddle", sum.Figure(p.Long()))
+		}
+		return false
+	}
+	if part == 0 || part+1 == len(s.Parts) {
+		return true
+	}
+	before, after := s.Parts[part-1], s.Parts[part+1]
+	if before.Kind != BendPart || after.Kind != BendPart || before.set < 0 || before.set != after.set {
+		return true
+	}
+	if off := math.Abs(p.Dir.Y); p.Long() < 2*endMM || off > 1e-6 && off < 1-1e-6 {
+		s.w.Notef("straight of %s mm within the %s: no saddle", sum.Figure(p.Long()), s.Sets[before.set].Word)
+		return false
+	}
+	return true
+}
+
+// clearOfJoints moves saddles off the couplers that they would stand on. The
+// spaces stay equal where the end saddles can stand nearer to their box or bend
+// for it, or one space more clears them; else those after a coupler are spaced
+// anew, and where a space would grow past the largest there is one more. An
+// expansion coupler must slide, a plain one is thicker than the tube.
+func (s *setOut) clearOfJoints(p TubePart, at []float64, endMM, pitchMM float64) []float64 {
 	if len(at) == 0 || !s.onCoupler(p, at) {
 		return at
 	}
 	if len(at) == 1 {
-		return []float64{s.offCouplers(p, at[0], false, false)}
+		at[0] = s.offCouplers(p, at[0], false, false)
+		if at[0] <= endMM && p.Long()-at[0] <= endMM {
+			return at
+		}
+		if two, ok := s.even(p, 1, min(endMM, p.Long()/3), pitchMM); ok {
+			return two // one either side of the coupler
+		}
+		return at
+	}
+	for n := len(at) - 1; n <= len(at); n++ {
+		if moved, ok := s.even(p, n, min(endMM, at[0]), pitchMM); ok {
+			s.w.Notef("saddles clear of couplers, on which they would stand: equal spaces, the end ones %s and %s mm from box or bend", sum.Figure(moved[0]), sum.Figure(p.Long()-moved[n]))
+			return moved
+		}
 	}
 	for n := len(at) - 1; n < len(at)+8; n++ {
 		if moved, ok := s.spaced(p, at[0], at[len(at)-1], n, pitchMM); ok {
@@ -56,6 +111,36 @@ func (s *setOut) clearOfJoints(p TubePart, at []float64, pitchMM float64) []floa
 		}
 	}
 	return at
+}
+
+// evenStepMM is by how much an end saddle is moved to keep spaces equal, up to
+// half of its distance.
+const evenStepMM = 5
+
+// even is so many equal spaces, the end saddles as near to their distance as no
+// saddle stands on a coupler.
+//
+// Cost: some 500 trials of n saddles at most.
+func (s *setOut) even(p TubePart, n int, endMM, pitchMM float64) ([]float64, bool) {
+	steps := int(endMM / 2 / evenStepMM)
+	at := make([]float64, n+1)
+	for moved := range 2*steps + 1 {
+		for near := max(0, moved-steps); near <= min(moved, steps); near++ {
+			first, last := endMM-evenStepMM*float64(near), p.Long()-endMM+evenStepMM*float64(moved-near)
+			if (last-first)/float64(n) > pitchMM+1e-6 {
+				continue
+			}
+			clear := true
+			for i := 0; i <= n && clear; i++ {
+				at[i] = first + (last-first)*float64(i)/float64(n)
+				clear = s.offCouplers(p, at[i], false, false) == at[i]
+			}
+			if clear {
+				return at, true
+			}
+		}
+	}
+	return nil, false
 }
 
 // spaced is so many spaces between two end saddles, no saddle on a coupler; the
@@ -107,8 +192,8 @@ func (s *setOut) findCouplers() {
 		return
 	}
 	for _, j := range s.Joints {
-		reach := j.OpeningMM/2 + s.ODMM
-		s.couplers = append(s.couplers, [2]float64{j.At - reach, j.At + reach})
+		from, to := j.body()
+		s.couplers = append(s.couplers, [2]float64{from - s.ODMM, to + s.ODMM})
 	}
 	for _, p := range s.Pieces {
 		if p.Ends[1] == "coupler" {

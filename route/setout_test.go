@@ -129,6 +129,36 @@ func TestExpansionCouplers(t *testing.T) {
 	}
 }
 
+// TestExpansionMark: the tube that slides is marked for the day by a maker's
+// figures (MK technical page 671, read): in the middle of its 25 mm each way it
+// stands 50 mm in the sliding socket, so 75 mm at the highest temperature, 25 mm
+// at the lowest, and 75 − 20 mm where 20 mm are open. The tube before it is home
+// in the fixed end, 19 mm. A job may state its own socket.
+func TestExpansionMark(t *testing.T) {
+	for _, c := range []struct {
+		head string
+		mark float64
+	}{
+		{"", 50}, {"expansion: {lowest: -10 C, highest: 40 C}\n", 50}, {"expansion: {lowest: -10 C, highest: 40 C, fitted at: 20 C}\n", 55},
+		{"expansion: {lowest: -10 C, highest: 40 C, fitted at: 40 C}\n", 75}, {"expansion: {lowest: -10 C, highest: 40 C, fitted at: -10 C}\n", 25},
+		{"expansion: {lowest: -10 C, highest: 40 C, fitted at: 20 C}\ntools: {sliding sockets: {20: 90 mm}}\n", 70},
+	} {
+		w := &sum.Work{}
+		s := oneRun(t, "plastic conduit 20", "right 13 m", c.head).SetOut(w, 0)
+		for _, e := range s.Joints {
+			near(t, c.head+"mark", e.MarkMM, c.mark, 1e-9)
+			near(t, c.head+"fixed end", e.FixedMM, 19, 1e-9)
+		}
+		if !strings.Contains(s.Opening.Sum, "i = d − o") || strings.Contains(c.head, "fitted") && !strings.Contains(s.Opening.Sum, "o = V × (tmax − t) / (tmax − tmin)") {
+			t.Errorf("%s: working %q", c.head, s.Opening.Sum)
+		}
+	}
+	s := oneRun(t, "plastic conduit 20", "right 13 m", "tools: {sliding sockets: {20: 40 mm}}\n").SetOut(nil, 0)
+	if len(s.Advice) != 1 || !strings.Contains(s.Advice[0], "the tube leaves it") {
+		t.Errorf("a socket shorter than the movement: %q", s.Advice)
+	}
+}
+
 // TestCutLists: the pieces of the demonstration jobs are all cut, once, and
 // the lengths used are proved to be the fewest; an offcut at hand is used
 // before a new length.

@@ -13,6 +13,7 @@ type Tools struct {
 	Trials   map[string]Trial                    // trial bends, by the same keys
 	Made     map[string]Given[units.Millimetres] // made bends: corner to the end of the tube in them
 	Threads  map[string]Given[units.Millimetres] // tube that a spout, coupler or plastic socket takes
+	Sliding  map[string]Given[units.Millimetres] // sliding sockets of expansion couplers, home to the shoulder
 	Running  map[string]Given[units.Millimetres] // long threads for running couplers
 	Faces    map[string]Given[units.Millimetres] // centre of a kind of place to its face; what stands on it is added
 	Kerf     Given[units.Millimetres]
@@ -37,7 +38,7 @@ type Swing struct {
 }
 
 var (
-	toolKeys  = []string{"formers", "trial bend", "made bends", "threads", "running threads", "faces", "kerf", "least offcut", "end straight", "between bends"}
+	toolKeys  = []string{"formers", "trial bend", "made bends", "threads", "running threads", "sliding sockets", "faces", "kerf", "least offcut", "end straight", "between bends"}
 	faceKinds = placeWords[1:]
 )
 
@@ -56,6 +57,8 @@ func (p *parser) tools(n *source.Node) {
 			t.Threads = p.lengthsBySize(v, "threads", "20: 14 mm")
 		case "running threads":
 			t.Running = p.lengthsBySize(v, "running threads", "20: 40 mm")
+		case "sliding sockets":
+			t.Sliding = p.lengthsBySize(v, "sliding sockets", "20: 75 mm")
 		case "trial bend":
 			t.Trials = p.trials(v)
 		case "faces":

@@ -52,7 +52,7 @@ func (s *setOut) bend(c []corner) {
 			arc = 2 * NotchSide(t.across, t.angle)
 			s.GainMM += 2*t.tangent - arc
 		}
-		s.Parts = append(s.Parts, TubePart{Kind: BendPart, From: at, To: at + arc, Dir: t.dir, Toward: t.toward, Angle: t.angle, Fitting: t.fitting, AcrossMM: t.across})
+		s.Parts = append(s.Parts, TubePart{Kind: BendPart, From: at, To: at + arc, Dir: t.dir, Toward: t.toward, Angle: t.angle, Fitting: t.fitting, AcrossMM: t.across, set: t.set})
 		s.number(t, at, arc)
 		at += arc
 	}

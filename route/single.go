@@ -1,7 +1,6 @@
 package route
 
 import (
-	"slices"
 	"strconv"
 
 	"tubewright/factors"
@@ -100,43 +99,6 @@ func (j *Job) Serves(circuit int, f Function) []int {
 // SharedCPC is the circuits that share one protective conductor, in order, nil
 // where none do.
 func (j *Job) SharedCPC() []int { return j.sharers }
-
-// Crowded is a terminal with more than two cores in it.
-type Crowded struct {
-	Terminal Terminal
-	Cables   []factors.Cable
-}
-
-// Crowded lists the terminals of accessories and lamps that take more than two
-// cores, in the order in which the cores are laid. The board's bars and joints
-// in boxes are made for many.
-func (j *Job) Crowded() []Crowded {
-	at := map[Terminal]int{}
-	var all []Crowded
-	for i := range j.Singles {
-		s := &j.Singles[i]
-		for _, far := range []bool{false, true} {
-			t := s.From
-			if far {
-				t = s.To
-			}
-			if t.Place < 0 || !j.Places[t.Place].Kind.Terminal() || j.Places[t.Place].Kind == BoardPlace || s.Function == Unnamed {
-				continue
-			}
-			if lands := j.Lands(s, far); len(lands) == 1 {
-				t = lands[0]
-			}
-			k, ok := at[t]
-			if !ok {
-				k = len(all)
-				at[t] = k
-				all = append(all, Crowded{Terminal: t})
-			}
-			all[k].Cables = append(all[k].Cables, s.Cable)
-		}
-	}
-	return slices.DeleteFunc(all, func(c Crowded) bool { return len(c.Cables) < 3 })
-}
 
 // PinsAt lists the live terminals that cores of a circuit come to at a place:
 // the lines, the switched line, the neutral. A sheathed cable has none.

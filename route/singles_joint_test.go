@@ -1,11 +1,14 @@
 package route_test
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"tubewright/route"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 )
 
@@ -39,10 +42,28 @@ func TestJoints(t *testing.T) {
 				ends[[2]any{s.Circuit, at}]++
 			}
 		}
+		connectors := map[int]int{} // by cores
+		for _, it := range j.Bill() {
+			n := 0
+			if _, err := fmt.Sscanf(it.Name, "connector for %d cores of", &n); err == nil {
+				connectors[n] += int(it.Net)
+			}
+		}
+		for _, m := range j.Connectors() { // at lights and switches: TestConnectors
+			if j.Places[m.Terminal.Place].Kind.Terminal() {
+				connectors[len(m.Cores)]--
+			}
+		}
 		for at, n := range ends {
 			joined++
+			connectors[n]--
 			if n < 3 {
 				t.Fatalf("%d cores joined at %v\n%s", n, at, p.text())
+			}
+		}
+		for n, left := range connectors {
+			if left != 0 {
+				t.Fatalf("the bill has %d connectors for %d cores more than there are joints\n%s", left, n, p.text())
 			}
 		}
 		for c := range j.Circuits {
@@ -125,6 +146,55 @@ circuits: {c: {device: B16, cable: 2.5, points: [s1, s2]}}
 	for _, c := range j.Cores(1) {
 		if c.Count != 2 {
 			t.Errorf("%d of %s in the drop", c.Count, c.Function)
+		}
+	}
+}
+
+// TestPermanentLineJoined: the core to the permanent terminal of an emergency
+// light is its permanent line, joined in a box or looped.
+func TestPermanentLineJoined(t *testing.T) {
+	const job = `
+job: x
+places: {board: {is: board}, bx: {is: box%s}, sw1: {is: switch}, e1: {is: emergency light}}
+runs:
+  A: {from: board, to: bx, in: steel conduit 20, length: 3 m, bends: 0}
+  B: {from: bx, to: sw1, in: steel conduit 20, length: 3 m, bends: 0}
+  C: {from: bx, to: e1, in: steel conduit 20, length: 3 m, bends: 0}
+circuits:
+  c: {device: B6, cable: 1.5, arrangement: lighting, groups: [{switches: [sw1], lights: [e1]}]}
+`
+	for _, joints := range []string{"", ", joints: yes"} {
+		j, err := route.Parse("x.yaml", fmt.Appendf(nil, job, joints))
+		if err != nil {
+			t.Fatal(err)
+		}
+		k := slices.IndexFunc(j.Singles, func(s route.Single) bool {
+			return j.Places[s.To.Place].Name == "e1" && s.To.Pin == route.PinL
+		})
+		if k < 0 || j.Singles[k].Function != route.PermanentLine {
+			t.Errorf("box%s: core %d does %v", joints, k, j.Singles)
+		}
+	}
+}
+
+// TestConnectorsBilled: by hand, the radial has line, neutral and cpc joined three ways
+// in each of its two boxes; of the lights' conductors the neutral is joined
+// three ways in the box, from the board and to both lights, and the cpc four
+// ways, to the switch as well; the lines go through unbroken.
+func TestConnectorsBilled(t *testing.T) {
+	for file, want := range map[string]map[string]float64{
+		"joined-radial": {"connector for 3 cores of 4 mm² stranded": 6},
+		"joined":        {"connector for 3 cores of 1.5 mm² stranded": 1, "connector for 4 cores of 1.5 mm² stranded": 1},
+		"one-way":       {},
+	} {
+		got := map[string]float64{}
+		for _, it := range readJob(t, arrangements+"/"+file+".yaml").Bill() {
+			if strings.HasPrefix(it.Name, "connector") {
+				got[it.Name] = it.Net
+			}
+		}
+		if diff := cmp.Diff(want, got); diff != "" {
+			t.Errorf("%s: %s", file, diff)
 		}
 	}
 }

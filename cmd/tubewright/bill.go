@@ -45,10 +45,11 @@ are for: 9 per m, 34 per length, 4.5 h per 100 ft. An empty price or time is not
 given. Lines that the job does not need are passed over; one that is
 nearly the name of an item without a price is named beside it.
 
-A run that cannot be made as drawn is named, with how it was counted. Where
-checks fail, or are open so that a size is not settled, the bill says so at the
-top and names them. It is written all the same; the exit code is 1 where a check
-fails, as that of check.
+A run that cannot be made as drawn is named above the bill, with how it was
+counted. Where checks fail, or are open so that a size is not settled, the bill
+says so at the top and names them. The bill is written all the same; the exit
+code is 1 where a run cannot be made, as cut and setout have it, or a check
+fails.
 
 Sundries, overhead, profit and the labour rate are nothing unless the job
 (estimate: {labour rate: 38, sundries: 5 %}) or a flag says so; a flag wins, and
@@ -104,6 +105,9 @@ func bill(c *cobra.Command, args []string, f billFlags) error {
 		}
 	}
 	err = writeTo(c, f.out, func(w io.Writer) error { return writeBill(w, kind, b) })
+	if err == nil && len(render.Unmade(j)) > 0 {
+		err = errFails
+	}
 	return verdict(err, b.Report.Verdict())
 }
 

@@ -94,6 +94,14 @@ func ExpansionCoupler() (spacing, movement factors.Value) {
 	return must(jointTravel().At(factors.Word("spacing"))), must(jointTravel().At(factors.Word("free movement")))
 }
 
+// ExpansionSocket returns the depth of the sliding socket of an expansion
+// coupler, home to its shoulder, and that of its fixed end, in metres.
+//
+// Source: a maker (read).
+func ExpansionSocket() (sliding, fixed factors.Value) {
+	return must(jointTravel().At(factors.Word("sliding socket"))), must(jointTravel().At(factors.Word("fixed socket")))
+}
+
 // SunRise returns what direct sun adds to the temperature of plastic, in K.
 //
 // Source: a maker's guide (read).
@@ -114,7 +122,7 @@ func SteelInBending(property string) factors.Value {
 }
 
 // SetOutPractice returns a length of the workshop in mm: "kerf", "least
-// offcut", "end straight", "least piece" or "locknut". It panics on any other.
+// offcut", "end straight", "least piece", "locknut" or "saddle straight". It panics on any other.
 //
 // Common practice, no source.
 func SetOutPractice(what string) factors.Value { return must(setOutPractice().At(factors.Word(what))) }
