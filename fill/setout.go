@@ -14,7 +14,12 @@ import (
 // states. A run that can be made has no finding here: command setout shows it.
 //
 // Source: geometry, see route.SetOut.
+//
+// Of trunking that is one body the run that it begins with has the finding.
 func setOut(w *sum.Work, m *matter, index int) Finding {
+	if m.Job.SetOutUnder(index) != index {
+		return Finding{}
+	}
 	made := m.Job.SetOut
 	if m.brief && w == nil {
 		made = func(_ *sum.Work, run int) route.SetOut { return m.Job.Shape(run) }

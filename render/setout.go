@@ -52,6 +52,9 @@ func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	for _, a := range s.Advice {
 		_ = writeWrapped(w, "  advise: ", "    ", a)
 	}
+	if text := bodyText(j, s); text != "" {
+		_ = writeWrapped(w, "  ", "    ", text)
+	}
 	endLines(w, j, s)
 	for _, l := range s.Lacks {
 		_ = writeWrapped(w, "  CANNOT BE MADE: ", "    ", lackText(l))
@@ -64,9 +67,11 @@ func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	}
 	for i := range s.Pieces {
 		p := &s.Pieces[i]
-		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("piece %s: cut to %s mm, from %s (%s) to %s (%s)", p.Name, whole(p.Long()), s.EndName(j, i, 0), p.Ends[0], s.EndName(j, i, 1), p.Ends[1]))
-		if err := markTable(w, j, s, i); err != nil {
-			return err
+		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("piece %s: cut to %s mm, from %s (%s) to %s (%s)", p.Name, whole(p.Long()), s.EndName(j, i, 0), p.Ends[0], s.EndName(j, i, 1), p.Ends[1])+pieceRuns(j, s, i))
+		for _, table := range []func(io.Writer, *route.Job, *route.SetOut, int) error{markTable, holeTable} {
+			if err := table(w, j, s, i); err != nil {
+				return err
+			}
 		}
 		for n, line := range bendingSteps(j, s, i) {
 			_ = writeWrapped(w, fmt.Sprintf("    %2d  ", n+1), "        ", line)
@@ -86,8 +91,8 @@ func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 func setOutFacts(j *route.Job, s *route.SetOut) []string {
 	r := &j.Runs[s.Run]
 	facts := []string{r.Enc.String()}
-	if r.From >= 0 {
-		facts = append(facts, j.Places[r.From].Name+" to "+j.Places[r.To].Name)
+	if from, to := s.Ends[0].Place, s.Ends[1].Place; from >= 0 {
+		facts = append(facts, j.Places[from].Name+" to "+j.Places[to].Name)
 	}
 	if s.LengthMM > 0 && len(s.Lacks) == 0 {
 		what := "tube"
@@ -235,7 +240,7 @@ const turnHand = "Turning the tube: right is clockwise, looking along the tube f
 // turns reports whether the tube of a run is turned to a side between bends.
 func turns(s *route.SetOut) bool {
 	for i := range s.Pieces {
-		if (strip{s, i}).turns() {
+		if (strip{set: s, piece: i}).turns() {
 			return true
 		}
 	}

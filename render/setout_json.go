@@ -27,6 +27,7 @@ type setRunJSON struct {
 	CornersMM *float64    `json:"corner_to_corner_mm"`
 	GainMM    *float64    `json:"gain_mm"`
 	TubeMM    *float64    `json:"tube_mm"`
+	Body      *bodyJSON   `json:"body_of_trunking"` // null for a run that is one alone
 	Ends      []endJSON   `json:"ends"`
 	Pieces    []pieceJSON `json:"pieces"`
 	Sets      []setJSON   `json:"sets"`
@@ -51,7 +52,10 @@ type pieceJSON struct {
 	Ends    [2]string  `json:"ends"`
 	Running *float64   `json:"running_thread_mm"` // at the far end; 0 for none
 	From    string     `json:"measured_from"`
+	StartMM *float64   `json:"starts_at_mm"` // along the run or body
+	Runs    []string   `json:"runs"`         // of a body that it lies in
 	Marks   []markJSON `json:"marks"`
+	Holes   []holeJSON `json:"holes"`
 	Saddles []*float64 `json:"saddles_mm"`
 	Work    []string   `json:"work"`
 }
@@ -114,12 +118,15 @@ func WriteSetOutJSON(w io.Writer, j *route.Job, runs []int, verdict fill.Verdict
 
 func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 	r := &j.Runs[s.Run]
-	one := setRunJSON{Run: r.Name, Enclosure: r.Enc.String(), Drawn: r.Drawn, RadiusMM: number(s.RadiusMM), CornersMM: number(s.CornerMM), GainMM: number(s.GainMM), TubeMM: number(s.PiecesMM()),
+	one := setRunJSON{Run: r.Name, Body: bodyOf(j, s), Enclosure: r.Enc.String(), Drawn: r.Drawn, RadiusMM: number(s.RadiusMM), CornersMM: number(s.CornerMM), GainMM: number(s.GainMM), TubeMM: number(s.PiecesMM()),
 		Ends: []endJSON{}, Pieces: []pieceJSON{}, Sets: []setJSON{}, Expansion: []jointJSON{}, Lacks: []lackJSON{}, Advice: append([]string{}, s.Advice...)}
 	if r.From >= 0 {
 		one.From, one.To = j.Places[r.From].Name, j.Places[r.To].Name
 	}
 	for _, e := range s.Ends {
+		if e.Entry == "" {
+			continue // they are those of its body
+		}
 		one.Ends = append(one.Ends, endJSON{e.Entry, e.From, number(e.FaceMM), number(e.ThreadMM), e.Basis})
 	}
 	for i := range s.Pieces {
@@ -139,7 +146,7 @@ func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 
 func onePieceJSON(j *route.Job, s *route.SetOut, i int) pieceJSON {
 	p := &s.Pieces[i]
-	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, Running: number(p.RunningMM), From: s.EndName(j, i, 0), Marks: []markJSON{}, Saddles: []*float64{}, Work: []string{}}
+	out := pieceJSON{Piece: p.Name, CutMM: number(p.Long()), Ends: p.Ends, Running: number(p.RunningMM), From: s.EndName(j, i, 0), StartMM: number(p.From), Runs: runNames(j, s, i), Marks: []markJSON{}, Holes: holesJSON(j, s, i), Saddles: []*float64{}, Work: []string{}}
 	if len(s.Lacks) == 0 {
 		out.Work = bendingSteps(j, s, i)
 	}

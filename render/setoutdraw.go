@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -63,6 +64,7 @@ func (s strip) head(run *route.Run, scale string, widthToo bool) string {
 	if n := run.Bends.Count; n > 0 && !run.Drawn {
 		head += "   the way is not drawn: bends, " + fmt.Sprint(n)
 	}
+	head += strings.Replace(pieceRuns(s.job, s.set, s.piece), "; ", "   ", 1)
 	if len(p.Bends) > 0 && !s.void() {
 		head += fmt.Sprintf("   bends to R %s mm", whole(s.set.RadiusMM))
 	}
@@ -93,6 +95,7 @@ func (d *setOutSheet) tube(v *tubeView) {
 	}
 	d.Line(PenOutline, true, v.x0, v.top, v.x1, v.top, v.x1, v.bottom, v.x0, v.bottom)
 	d.Line(PenCentre, false, v.x0-2, (v.top+v.bottom)/2, v.x1+2, (v.top+v.bottom)/2)
+	d.holes(v)
 	for end := range v.set.Pieces[v.piece].Ends {
 		d.tubeEnd(v, end)
 	}
@@ -199,41 +202,6 @@ func madeReach(s *route.SetOut, p *route.TubePiece, end int) float64 {
 	return 0
 }
 
-// standing is a text that stands over or under a point of the tube.
-type standing struct {
-	x    float64 // on the tube
-	text string
-	bold bool
-}
-
-// spread moves standing texts apart so that none lies on another, in order and
-// no farther than it takes.
-func spread(at []standing, low, high float64) []float64 {
-	out := make([]float64, len(at))
-	for i, s := range at {
-		out[i] = s.x
-	}
-	// Twice from each end: what is pushed past one end comes back as a block.
-	for i := 1; i < len(out); i++ {
-		out[i] = max(out[i], out[i-1]+markStepMM)
-	}
-	for i := len(out) - 1; i >= 0; i-- {
-		limit := high
-		if i+1 < len(out) {
-			limit = out[i+1] - markStepMM
-		}
-		out[i] = min(out[i], limit)
-	}
-	for i := range out {
-		least := low
-		if i > 0 {
-			least = out[i-1] + markStepMM
-		}
-		out[i] = max(out[i], least)
-	}
-	return out
-}
-
 // bendMarks writes the running lengths of every bend over the tube.
 func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 	var at []standing
@@ -248,6 +216,10 @@ func (d *setOutSheet) bendMarks(v *tubeView, r rect) {
 		d.Line(PenEdge, false, v.x(mark), v.top, v.x(mark), v.bottom)
 		at = append([]standing{{v.x(mark), slideText(mark), true}}, at...)
 	}
+	for _, h := range v.cutHoles() {
+		at = append(at, standing{v.x(h.At), v.holeText(h), true})
+	}
+	slices.SortStableFunc(at, func(a, b standing) int { return cmp.Compare(a.x, b.x) })
 	d.stand(at, v.top, r.y0+stripHeadMM+v.marksHigh()-stripLeaderMM, -1, r)
 }
 
@@ -283,25 +255,6 @@ func (d *setOutSheet) saddleMarks(v *tubeView, r rect) {
 		}
 	}
 	d.stand(at, v.bottom+0.8, v.bottom+stripFootMM, 1, r)
-}
-
-// stand writes standing texts with a leader each from the tube to the text.
-func (d *setOutSheet) stand(at []standing, tube, foot, down float64, r rect) {
-	most := int((r.wide() - 2) / markStepMM)
-	if len(at) > most {
-		at = at[:most]
-	}
-	for i, x := range spread(at, r.x0+2, r.x1-2) {
-		s := at[i]
-		d.Line(PenDimension, false, s.x, tube, s.x, tube+down*1.2, x, foot-down*1.2, x, foot)
-		t := Text{S: s.text, X: x + TextSmall/2, Y: foot - 0.6, Height: TextSmall, Angle: -90, Bold: s.bold}
-		if down > 0 {
-			t.Y = foot + 0.6
-			t.AlignX = Right
-		}
-		t.S = cutToFit(t.S, stripMarksMM-5, TextSmall, s.bold)
-		d.Text(t)
-	}
 }
 
 // lengthLine dimensions the whole piece.

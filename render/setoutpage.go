@@ -53,7 +53,7 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 			blocks = append(blocks, lackNote(breakLines("Run "+j.Runs[r].Name+" cannot be made: "+lackText(l), frame.wide()-2*panelPad, TextNormal, 4)))
 		}
 		for i := range s.Pieces {
-			blocks = append(blocks, pieceBlocks(j, strip{&s, i}, frame.wide())...)
+			blocks = append(blocks, pieceBlocks(strip{j, &s, i}, frame.wide())...)
 		}
 	}
 	f := footOf(frame, turned(blocks))
@@ -77,11 +77,11 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 
 // pieceBlocks are a piece's strip and its views: beside it where they fit, else
 // under it.
-func pieceBlocks(j *route.Job, s strip, wide float64) []block {
+func pieceBlocks(s strip, wide float64) []block {
 	if s.void() {
 		return []block{s} // nobody is to bend it
 	}
-	name, views := oneLine(s.set.Pieces[s.piece].Name), viewsOf(j, s.set, s.piece)
+	name, views := oneLine(s.set.Pieces[s.piece].Name), viewsOf(s.job, s.set, s.piece)
 	if at := s.taken(wide); len(views) > 0 && at+float64(len(views))*viewLeastMM <= wide {
 		return []block{stripAndViews{s, viewRow{name, views}}}
 	}

@@ -34,6 +34,7 @@ var stripScales = []stripScale{{"1:1", 1}, {"1:2", 0.5}, {"1:5", 0.2}, {"1:10", 
 
 // strip is one piece to draw.
 type strip struct {
+	job   *route.Job
 	set   *route.SetOut
 	piece int
 }
@@ -54,6 +55,9 @@ func (s strip) marksHigh() float64 {
 	}
 	if at := s.slideMark(); at > 0 {
 		longest = max(longest, TextWidth(slideText(at), TextSmall, true))
+	}
+	for _, h := range s.cutHoles() {
+		longest = max(longest, TextWidth(s.holeText(h), TextSmall, true))
 	}
 	if longest == 0 {
 		return stripPlainMM

@@ -187,7 +187,7 @@ func TestViewsBesideTheirStrip(t *testing.T) {
 	for path, beside := range map[string]bool{"right 1, set 60 mm up at 45, right 1": true, "right 1.6, up 1.6": false} {
 		j, runs := setOutDemo(t, "job: v\nruns:\n  A: {in: steel conduit 20, path: \""+path+"\"}\n")
 		s := j.SetOut(nil, 0)
-		blocks := pieceBlocks(j, strip{&s, 0}, A3.WidthMM-2*SheetMargin)
+		blocks := pieceBlocks(strip{j, &s, 0}, A3.WidthMM-2*SheetMargin)
 		if (len(blocks) == 1) != beside {
 			t.Errorf("%s: %d blocks", path, len(blocks))
 		}

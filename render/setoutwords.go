@@ -23,6 +23,7 @@ func bendingSteps(j *route.Job, s *route.SetOut, piece int) []string {
 		for _, n := range s.Notches(piece) {
 			out = append(out, fmt.Sprintf("corner of %s, %s, line at %s mm along its outside face: %s; cut out %s mm each side of the line at the inside, to a point on the line at the outside (metal thickness not allowed for), fold, and rivet a plate over the joint", angleText(n.Angle), n.Corner, whole(n.At), n.Faces, whole(n.EachSideMM)))
 		}
+		out = append(out, holeSteps(j, s, piece)...)
 		return append(out, fixingStep(s, piece, "fixings")...)
 	}
 	steel := e.Material == factors.Steel

@@ -51,32 +51,19 @@ func drawInPlan(w io.Writer, j *route.Job) error {
 
 // drawNotes says what the plan rests on and what it cannot do.
 func drawNotes(j *route.Job, draws []route.Draw) (notes []string) {
-	var over, loops, knotted []string
+	var over []string
 	bends := false
 	for i, d := range draws {
-		no := strconv.Itoa(i + 1)
 		bends = bends || d.Bends
 		if d.Over {
-			over = append(over, no)
-		}
-		if d.Loops {
-			loops = append(loops, no)
-		}
-		if len(d.Knotted) > 0 {
-			knotted = append(knotted, fmt.Sprintf("%s in no. %s", labelsText(j, d.Knotted), no))
+			over = append(over, strconv.Itoa(i+1))
 		}
 	}
 	if bends {
 		notes = append(notes, fmt.Sprintf("the ends are compared by the capstan equation with a coefficient of friction of %s, an assumption that nothing else rests on", sum.Figure(route.PlanFriction)))
 	}
-	if loops != nil {
-		notes = append(notes, "led in as a loop that comes back through the same tube: no. "+strings.Join(loops, ", "))
-	}
 	if over != nil {
 		notes = append(notes, "OVER CORES IN PLACE, which the trade avoids: no. "+strings.Join(over, ", ")+". The tubes close a circle, and no order of whole pulls leads all their cores away from one feed point each. Leave a draw wire in with the first pull, or break these cores at an accessory or where joints are allowed")
-	}
-	if knotted != nil {
-		notes = append(notes, "CANNOT BE DRAWN WHOLE, for it goes round through its own tubes again: "+strings.Join(knotted, "; "))
 	}
 	return notes
 }

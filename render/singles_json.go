@@ -49,9 +49,7 @@ type drawJSON struct {
 	Cables int        `json:"cables"`
 	Labels []string   `json:"labels"` // circuit and label of each single
 	Why    string     `json:"why"`
-	Over   bool       `json:"over,omitempty"`  // over cores in place
-	Loops  bool       `json:"loops,omitempty"` // some are led in as a loop
-	Cannot []string   `json:"cannot,omitempty"`
+	Over   bool       `json:"over,omitempty"` // over cores in place
 	Lying  []coilJSON `json:"lying"`
 }
 
@@ -91,7 +89,7 @@ func drawInJSON(j *route.Job) []drawJSON {
 	out := []drawJSON{}
 	for _, d := range j.DrawIn() {
 		one := drawJSON{Pull: j.Pulls[d.Pull].Name(j), Feed: placeName(j, d.Feed), Out: placeName(j, d.Out), Cables: len(d.Singles),
-			Labels: labelsJSON(j, d.Singles), Why: d.Why, Over: d.Over, Loops: d.Loops, Cannot: labelsJSON(j, d.Knotted), Lying: []coilJSON{}}
+			Labels: labelsJSON(j, d.Singles), Why: d.Why, Over: d.Over, Lying: []coilJSON{}}
 		for _, l := range d.Listed {
 			one.Cables += l.Count
 		}

@@ -58,9 +58,21 @@ var groupOrder = []string{groupConduit, groupTrunking, groupBoxes, groupBoard, g
 //
 // Cost: linear in runs, places and passages of circuits.
 func (j *Job) Bill() []Item {
-	t := &takeoff{job: j, index: map[itemKey]int{}, cut: j.cutLengths()}
+	t := &takeoff{job: j, index: map[itemKey]int{}, cut: j.cutLengths(), within: make([]bool, len(j.Places))}
+	for _, b := range j.bodies {
+		for _, m := range b[1:] {
+			from, _ := m.ends(j)
+			t.within[from] = true
+		}
+	}
+	counted := 0 // bodies of trunking
 	for i := range j.Runs {
-		t.runMaterial(i)
+		if j.isConduit(i) {
+			t.conduit(i)
+		} else if k := j.inBody[i].body; k == counted {
+			t.trunking(j.bodies[k])
+			counted++
+		}
 		t.listed(i)
 	}
 	t.singles()
@@ -84,6 +96,7 @@ type takeoff struct {
 	cut   map[factors.Enclosure]*lengthsCut
 
 	enclosed []bool // the isolators that bring an enclosure of their own
+	within   []bool // the places within a body of trunking: nothing joins it there
 }
 
 // part is what one run takes of an item.
@@ -117,12 +130,9 @@ func (t *takeoff) addParts(group, name, unit, rule string, n float64, parts []pa
 	t.parts[i] = append(t.parts[i], parts...)
 }
 
-func (t *takeoff) runMaterial(i int) {
+// conduit counts a conduit run's own material.
+func (t *takeoff) conduit(i int) {
 	r := &t.job.Runs[i]
-	if r.Enc.Kind != factors.Conduit {
-		t.trunking(i)
-		return
-	}
 	so := t.job.Shape(i)
 	name := r.Enc.String() + " mm"
 	t.add(groupConduit, name, "m", t.lengthRule(r.Enc), float64(r.Length), i)

@@ -49,7 +49,15 @@ func (j *Job) cutLengths() map[factors.Enclosure]*lengthsCut {
 func (j *Job) madeRuns() []bool {
 	made := make([]bool, len(j.Runs))
 	for i := range j.Runs {
-		made[i] = j.Cuttable(i)
+		if j.isConduit(i) {
+			made[i] = j.Cuttable(i)
+		}
+	}
+	for _, body := range j.bodies {
+		whole := j.Cuttable(body[0].Run)
+		for _, b := range body {
+			made[b.Run] = whole
+		}
 	}
 	return made
 }
@@ -60,7 +68,7 @@ func (j *Job) Cuttable(run int) bool {
 	if !j.Runs[run].Drawn {
 		return false
 	}
-	s := j.Shape(run)
+	s := j.Shape(j.SetOutUnder(run))
 	stock := float64(j.StockLength(j.Runs[run].Enc).MM())
 	return len(s.Pieces) > 0 && !slices.ContainsFunc(s.Pieces, func(p TubePiece) bool {
 		return p.Long() > stock+1e-6 || math.Round(p.Long()) < 1

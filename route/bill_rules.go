@@ -28,7 +28,7 @@ const (
 	ruleScrew     = "one screw and plug a saddle (two a strap saddle), two a trunking fixing, two a circular or accessory box or an isolator with an enclosure, four an adaptable box (common practice, no source)"
 	ruleTail      = "box to accessory where the enclosure is the circuit protective conductor (BS 7671, 543.2.7, memory)"
 	ruleConnector = "one for each conductor that is joined where no accessory has a terminal for it (common practice, no source)"
-	ruleTrunkJoin = "one at each joint of two lengths and on each open side of a bend, tee, four-way or reducer (common practice, no source)"
+	ruleTrunkJoin = "one at each joint of two lengths and on each open side of a bend, tee, four-way or reducer; none at an entry, which is a hole in the side (common practice, no source)"
 	ruleTrunkBend = "one at each change of direction: flat in the plane of the back, internal towards the lid, external away from it; the lid starts out from the wall (geometry)"
 	ruleTrunkEnd  = "stop end where one trunking ends in the open, flanged connector at a board or equipment (common practice, no source)"
 	ruleLid       = "two a piece of the cut list, or a stock length or part of one where there is none (common practice, no source)"

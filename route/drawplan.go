@@ -11,15 +11,13 @@ type Draw struct {
 	Pull    int   // index of Job.Pulls
 	Feed    int   // place where the cores go in, -1 for a run that stands alone
 	Out     int   // place where the draw wire comes out
-	Singles []int // indices of Job.Singles, in the order of the circuits; twice what goes through twice
+	Singles []int // indices of Job.Singles, in the order of the circuits
 	Listed  []Listed
 	Over    bool   // over cores that an earlier draw of the plan has put in the same tube
-	Loops   bool   // some go in as a loop, which comes back through the same tube
 	Why     string // why it is fed from that end
 	Plain   bool   // it is fed from the board's side, which is the easier
 	Bends   bool   // Why compares the two ends
 	Coils   []Coil
-	Knotted []int // cores that go round through the tube again and cannot be drawn whole
 }
 
 // worthTurning is the part of the pull from the board's side that the pull from
@@ -87,9 +85,7 @@ func fewerDraws(draws []Draw, pulls int) []Draw {
 func (d *Draw) join(other *Draw) {
 	d.Singles = slices.Concat(d.Singles, other.Singles)
 	slices.Sort(d.Singles)
-	d.Knotted = slices.Concat(other.Knotted, d.Knotted)
 	d.Listed = append(other.Listed, d.Listed...)
-	d.Loops = d.Loops || other.Loops
 }
 
 func indicesOf(n int) []int {
@@ -183,16 +179,8 @@ func (r *drawRound) draw(pull int, listed bool) Draw {
 		d.Listed = r.listed[pull]
 	}
 	for _, in := range r.in[pull] {
-		if r.apart[in.party] {
-			continue
-		}
-		singles := r.all[in.party].singles()
-		for range in.strands {
-			d.Singles = append(d.Singles, singles...)
-		}
-		d.Loops = d.Loops || in.turns
-		if r.knotted[in.party] {
-			d.Knotted = append(d.Knotted, singles...)
+		if !r.apart[in] {
+			d.Singles = append(d.Singles, r.all[in].singles()...)
 		}
 	}
 	if e.place[0] < 0 {

@@ -63,9 +63,6 @@ func (r *drawRound) coils(draws []Draw) {
 func (r *drawRound) fansOut(p *party) bool {
 	onward := false
 	for _, s := range p.steps {
-		if s.turns() {
-			continue
-		}
 		if onward && !r.fedAt(s.enter) {
 			return false
 		}
@@ -85,23 +82,12 @@ func (c *coiler) party(p *party) {
 		fed := c.fedAt(s.enter)
 		on := func(first bool) { c.lie(p, d, first, way[s.end:], to) }
 		back := func(first bool) { c.lie(p, d, first, home[len(way)-int(s.first):], from) }
-		switch {
-		case !s.turns() && fed:
-			on(false)
-			if s == first {
-				back(true)
-			}
-		case !s.turns():
-			back(false)
-			if s == first {
-				on(true)
-			}
-		case !fed: // both strands come out
-			back(false)
-			on(false)
-		case s == first: // a loop led in
+		if !fed {
+			on, back = back, on
+		}
+		on(false)
+		if s == first {
 			back(true)
-			on(true)
 		}
 	}
 }

@@ -10,7 +10,7 @@ import (
 type drawRound struct {
 	*drawOrder
 	parties  []int      // of the drawOrder
-	in       [][]share  // by pull
+	in       [][]int32  // by pull, its parties
 	order    []int      // the pulls that something goes into
 	cables   []int32    // by pull
 	feed     []int8     // by pull, its end; -1 while it is left
@@ -23,15 +23,6 @@ type drawRound struct {
 	stuck    endHeap    // ends with some, the fewest cores first
 	outward  bool       // seek no easier pulls than those from the board's side
 	apart    []bool     // by party: left for the next round
-	knotted  []bool     // by party: goes in whole though it cannot
-	whole    int        // how many are neither
-}
-
-// A share is what a party has in a pull.
-type share struct {
-	party   int32
-	strands int32 // of each core
-	turns   bool  // it turns back in there
 }
 
 // A passage is the ends of two pulls that cores of a party go through unbroken.
@@ -56,10 +47,10 @@ func (o *drawOrder) round(parties []int, first bool) *drawRound {
 // taken settles how easy the pulls are, never whether there is a plan.
 func (o *drawOrder) peeled(parties []int, first, outward bool) *drawRound {
 	n, all := len(o.ends), len(o.all)
-	r := &drawRound{drawOrder: o, parties: parties, whole: len(parties), outward: outward,
-		in: make([][]share, n), cables: make([]int32, n), feed: make([]int8, n),
+	r := &drawRound{drawOrder: o, parties: parties, outward: outward,
+		in: make([][]int32, n), cables: make([]int32, n), feed: make([]int8, n),
 		at: make([][]int32, 2*n), open: make([]int32, 2*n), cores: make([]int32, 2*n),
-		of: make([][2]int32, all), apart: make([]bool, all), knotted: make([]bool, all)}
+		of: make([][2]int32, all), apart: make([]bool, all)}
 	for _, i := range parties {
 		r.enter(i)
 	}
@@ -83,16 +74,10 @@ func (r *drawRound) enter(i int) {
 	p := &r.all[i]
 	r.of[i] = [2]int32{int32(len(r.passages)), int32(len(r.passages))}
 	for k, s := range p.steps {
-		in := r.in[s.pull]
-		if len(in) == 0 || in[len(in)-1].party != int32(i) {
-			in = append(in, share{party: int32(i)})
-			r.in[s.pull] = in
-		}
-		in[len(in)-1].strands += s.strands()
-		in[len(in)-1].turns = in[len(in)-1].turns || s.turns()
-		r.cables[s.pull] += p.cores() * s.strands()
-		if k == 0 || p.steps[k-1].leave == s.enter {
-			continue // where a way turns back, its loop hangs out
+		r.in[s.pull] = append(r.in[s.pull], int32(i))
+		r.cables[s.pull] += p.cores()
+		if k == 0 {
+			continue
 		}
 		ends := [2]int32{p.steps[k-1].leave, s.enter}
 		for _, e := range ends {
@@ -162,7 +147,7 @@ func (r *drawRound) drop(k int32) {
 }
 
 // part sets a party that goes on at an end apart, so that its pull may be taken.
-// The last of all is kept: it has only itself in its way.
+// One alone is never in its own way: its last pull leads to its end.
 func (r *drawRound) part(at rankedEnd) {
 	if r.feed[at.end/2] >= 0 || r.open[at.end] == 0 || float64(r.cores[at.end]) != at.by[0] {
 		return // it was offered again since
@@ -170,14 +155,9 @@ func (r *drawRound) part(at rankedEnd) {
 	here := r.at[at.end]
 	k := slices.IndexFunc(here, func(k int32) bool { return !r.passages[k].gone })
 	i := r.passages[here[k]].party
-	if r.whole == 1 {
-		r.knotted[i] = true
-	} else {
-		r.apart[i] = true
-		r.whole--
-		for _, s := range r.all[i].steps {
-			r.cables[s.pull] -= r.all[i].cores() * s.strands()
-		}
+	r.apart[i] = true
+	for _, s := range r.all[i].steps {
+		r.cables[s.pull] -= r.all[i].cores()
 	}
 	for k := r.of[i][0]; k < r.of[i][1]; k++ {
 		r.drop(k)
@@ -199,7 +179,7 @@ func (r *drawRound) comesFrom(end int32) int {
 	for _, k := range r.at[end] {
 		p := &r.passages[k]
 		other := p.ends[0] ^ p.ends[1] ^ end
-		if !r.apart[p.party] && !r.knotted[p.party] && !r.fedAt(other) {
+		if !r.apart[p.party] && !r.fedAt(other) {
 			return int(other / 2)
 		}
 	}

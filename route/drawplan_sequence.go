@@ -32,7 +32,7 @@ func (r *drawRound) turn(other *drawRound) {
 	}
 	for _, i := range r.parties {
 		if better(int(r.all[i].steps[0].pull)) {
-			r.apart[i], r.knotted[i] = other.apart[i], other.knotted[i]
+			r.apart[i] = other.apart[i]
 		}
 	}
 }
@@ -66,7 +66,7 @@ func (r *drawRound) sequence() (out []int) {
 	before, then := make([]int32, len(r.ends)), make([][]int32, len(r.ends))
 	for k := range r.passages {
 		p := &r.passages[k]
-		if r.apart[p.party] || r.knotted[p.party] {
+		if r.apart[p.party] {
 			continue
 		}
 		a, b := p.ends[0], p.ends[1]

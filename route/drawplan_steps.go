@@ -1,22 +1,12 @@
 package route
 
 // A tubeStep of a core's way leads through one pull. Its ends are numbered twice the
-// pull, plus one for the last: the way comes in at enter and leaves at leave, or
-// turns back in the tube's far end and leaves where it came in.
+// pull, plus one for the last: the way comes in at enter and leaves at leave. No way
+// passes a run twice, so it leads through a pull once.
 type tubeStep struct {
 	pull         int32
 	enter, leave int32
 	first, end   int32 // the passes of the way
-}
-
-// turns reports whether the way comes back through the tube.
-func (s tubeStep) turns() bool { return s.enter == s.leave }
-
-func (s tubeStep) strands() int32 {
-	if s.turns() {
-		return 2
-	}
-	return 1
 }
 
 // party is cores that lie side by side all their way, and the pulls it leads
@@ -77,19 +67,6 @@ func (w *stepper) steps(way []Pass) (out []tubeStep) {
 		}
 		if n := len(out); n > 0 && out[n-1].end == s.first && out[n-1].enter == s.enter {
 			out[n-1].end = s.end
-			continue
-		}
-		out = append(out, s)
-	}
-	return joinTurns(out)
-}
-
-// joinTurns makes one step of two that go to the end of a tube and straight
-// back.
-func joinTurns(in []tubeStep) (out []tubeStep) {
-	for _, s := range in {
-		if n := len(out); n > 0 && out[n-1].end == s.first && out[n-1].leave == s.enter && !out[n-1].turns() {
-			out[n-1].leave, out[n-1].end = s.leave, s.end
 			continue
 		}
 		out = append(out, s)

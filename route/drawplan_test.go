@@ -271,9 +271,6 @@ func planText(j *route.Job) (out []string) {
 		if d.Over {
 			line += " over"
 		}
-		if d.Loops {
-			line += " loop"
-		}
 		for k := range d.Coils {
 			c := &d.Coils[k]
 			line += fmt.Sprintf("; %d × %.3f at %s", len(c.Singles), c.Length(j, nil), j.Places[c.Place].Name)
@@ -301,9 +298,6 @@ func TestDrawInByHand(t *testing.T) {
 		// From s1 to s2 the cores pass bx1: laid out there, 2.15 m, and fed both ways.
 		{"from the middle", box + "  s1: {is: socket}\n  s2: {is: socket}\nruns:\n  A: {from: board, to: bx1, in: steel conduit 20, path: right 1}\n  B: {from: bx1, to: s1, in: steel conduit 20, path: down 2}\n  C: {from: bx1, to: s2, in: steel conduit 20, path: right 3}\ncircuits:\n  c: {device: B16, cable: 2.5, points: [s1, s2]}\n",
 			[]string{"A board>bx1 3; 3 × 2.150 at bx1", "B bx1>s1 6; 3 × 3.150 at bx1", "C bx1>s2 3"}},
-		// A drop to a box and back unbroken is led in as a loop, both strands from bx1.
-		{"a loop", box + "  bx2: {is: box}\n  s1: {is: socket}\nruns:\n  A: {from: board, to: bx1, in: steel conduit 20, path: right 1}\n  X: {from: bx1, to: bx2, in: steel conduit 20, path: down 2}\n  B: {from: bx1, to: s1, in: steel conduit 20, path: right 2}\ncircuits:\n  c: {device: B16, cable: 2.5, points: [s1], via: [{from: board, to: s1, runs: [A, X, X, B]}]}\n",
-			[]string{"A board>bx1 3; 3 × 6.150 at bx1", "X bx1>bx2 6 loop", "B bx1>s1 3"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			j, err := route.Parse("x.yaml", []byte(c.text))

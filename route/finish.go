@@ -27,6 +27,7 @@ func (p *parser) finish() {
 	p.fedOnce()
 	p.position()
 	if len(p.Problems) == 0 {
+		j.findBodies()
 		p.derive()
 		j.Pulls = pulls(j)
 		j.pullIndex = make([]int, len(j.Runs))

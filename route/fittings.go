@@ -22,7 +22,7 @@ func (t *takeoff) place(i int, earthTail bool) {
 	if len(conduits) > 0 {
 		t.conduitPlace(i, conduits, len(trunkings) > 0)
 	}
-	if len(trunkings) > 0 {
+	if len(trunkings) > 0 && !t.within[i] {
 		t.trunkingPlace(pl, trunkings)
 		if len(conduits) == 0 && t.enclosed[i] {
 			t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, trunkings...)

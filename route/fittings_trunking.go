@@ -7,42 +7,63 @@ import (
 	"tubewright/factors/units"
 )
 
-// trunking counts a trunking run's own material. A run that is not drawn has
+// trunking counts the material of a body of trunking. One that is not drawn has
 // its joints by the stock length and its right angles turned by fittings.
-func (t *takeoff) trunking(i int) {
-	r := &t.job.Runs[i]
-	so := t.job.Shape(i)
+func (t *takeoff) trunking(body []BodyRun) {
+	r := t.job.whole(body)
+	so := t.job.Shape(body[0].Run)
 	name := r.Enc.String()
-	t.add(groupTrunking, name+" with lid", "m", t.lengthRule(r.Enc), float64(r.Length), i)
+	t.addAlong(groupTrunking, name+" with lid", "m", t.lengthRule(r.Enc), float64(r.Length), body)
 	joints := t.couplers(r, &so)
 	lengths := joints + 1
 	bends := r.Bends.Right + len(r.Bends.Other)
 	if r.Drawn && so.Made() {
 		lengths = float64(len(so.Pieces))
-		bends = t.corners(i, &so)
+		bends = t.corners(body, &so)
 	} else {
-		t.add(groupTrunking, anyBend+", "+name, "each", ruleTrunkBend, float64(bends), i)
+		t.addAlong(groupTrunking, anyBend+", "+name, "each", ruleTrunkBend, float64(bends), body)
 	}
-	t.add(groupTrunking, t.coupler(i), "each", ruleTrunkJoin, joints+2*float64(bends), i)
-	t.add(groupTrunking, "lid fixing, "+name, "each", ruleLid, 2*lengths, i)
+	t.addAlong(groupTrunking, t.coupler(body[0].Run), "each", ruleTrunkJoin, joints+2*float64(bends), body)
+	t.addAlong(groupTrunking, "lid fixing, "+name, "each", ruleLid, 2*lengths, body)
 	n := t.supports(r, &so)
-	t.add(groupFixings, "trunking fixing point, "+name, "each", t.saddleRule(), n, i)
-	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2*n, i)
+	t.addAlong(groupFixings, "trunking fixing point, "+name, "each", t.saddleRule(), n, body)
+	t.addAlong(groupFixings, screwAndPlug, "each", ruleScrew, 2*n, body)
 }
 
-// corners counts the bends of a drawn trunking and returns how many are
-// fittings; the others are cut and folded.
-func (t *takeoff) corners(i int, so *SetOut) (fittings int) {
-	name := t.job.Runs[i].Enc.String()
+// addAlong counts a quantity that the runs of a body take by their length.
+func (t *takeoff) addAlong(group, name, unit, rule string, n float64, body []BodyRun) {
+	all := 0.0
+	for _, b := range body {
+		all += float64(t.job.Runs[b.Run].Length)
+	}
+	parts := make([]part, len(body))
+	for i, b := range body {
+		parts[i] = part{b.Run, n * float64(t.job.Runs[b.Run].Length) / all}
+	}
+	t.addParts(group, name, unit, rule, n, parts)
+}
+
+// corners counts the bends of a drawn body and returns how many are fittings;
+// the others are cut and folded.
+func (t *takeoff) corners(body []BodyRun, so *SetOut) (fittings int) {
+	name := t.job.Runs[so.Run].Enc.String()
+	var names []string
+	count, folded := map[string]float64{}, 0
 	for _, p := range so.Parts {
 		switch p.Kind {
 		case MadePart:
-			t.add(groupTrunking, p.Fitting+", "+name, "each", ruleTrunkBend, 1, i)
+			if count[p.Fitting]++; count[p.Fitting] == 1 {
+				names = append(names, p.Fitting)
+			}
 			fittings++
 		case BendPart:
-			t.add(groupTrunking, "corner cut out and folded, "+name, "each", ruleFold, 1, i)
+			folded++
 		}
 	}
+	for _, n := range names {
+		t.addAlong(groupTrunking, n+", "+name, "each", ruleTrunkBend, count[n], body)
+	}
+	t.addAlong(groupTrunking, "corner cut out and folded, "+name, "each", ruleFold, float64(folded), body)
 	return fittings
 }
 

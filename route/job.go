@@ -48,6 +48,9 @@ type Job struct {
 	pullIndex []int      // each run's pull, -1 for trunking
 	sharers   []int      // circuits that share one protective conductor, the one that bears it first
 	bundles   [][]bundle // what passes through each run
+
+	bodies [][]BodyRun // of trunking, in the order in which the file comes to them
+	inBody []bodyPart  // of each run
 }
 
 // Choices are points on which published practice differs. The job picks one;

@@ -71,11 +71,12 @@ func (s *setOut) stretch(from, to float64, first, last string) {
 	stock := float64(s.job.StockLength(s.run.Enc).MM())
 	L := sum.Term{Symbol: "L", Value: to - from, Unit: "mm"}
 	for !s.w.AtMost("length of tube", L, sum.Term{Symbol: "stock length", Value: stock, Unit: "mm"}) {
-		at, ok := s.couplerAt(from, to, stock)
+		low, at, ok := s.couplerAt(from, to, stock)
 		if !ok {
 			s.lack(s.noCoupler(from, stock))
 			break
 		}
+		at = s.clearOfHoles(at, low, to, stock)
 		s.w.Notef("coupler %s mm from the first end, clear of bends", sum.Figure(at))
 		s.Pieces = append(s.Pieces, TubePiece{From: from, To: at, Ends: [2]string{first, "coupler"}})
 		from, first = at, "coupler"
@@ -84,19 +85,20 @@ func (s *setOut) stretch(from, to float64, first, last string) {
 	s.Pieces = append(s.Pieces, TubePiece{From: from, To: to, Ends: [2]string{first, last}})
 }
 
-// couplerAt is the farthest place for a coupler within one stock length.
-func (s *setOut) couplerAt(from, to, stock float64) (at float64, ok bool) {
+// couplerAt is the farthest place for a coupler within one stock length, and the
+// nearest on the same straight.
+func (s *setOut) couplerAt(from, to, stock float64) (nearest, at float64, ok bool) {
 	least := uk.SetOutPractice("least piece").Num
 	low, high := from+least, min(from+stock, to-least)
 	for _, p := range s.Parts {
 		if a, b := s.roomFor(p); p.Kind == StraightPart && a <= b && a <= high && b >= low {
-			at, ok = min(b, high), true
-			if at < max(a, low) {
+			nearest, at, ok = max(a, low), min(b, high), true
+			if at < nearest {
 				ok = false
 			}
 		}
 	}
-	return at, ok
+	return nearest, at, ok
 }
 
 // roomFor is where a coupler may stand on a straight: clear of bends, and of the

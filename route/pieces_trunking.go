@@ -15,7 +15,7 @@ import (
 
 // fittedCorner reports whether a corner of trunking is turned by a fitting.
 func (s *setOut) fittedCorner(t turning) bool {
-	if t.set >= 0 || s.run.Made.Said() && !s.run.Made.V {
+	if made := s.job.Runs[t.run].Made; t.set >= 0 || made.Said() && !made.V {
 		return false
 	}
 	return math.Abs(float64(t.angle)-90) < 1e-6 || math.Abs(float64(t.angle)-45) < 1e-6

@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
@@ -28,13 +29,19 @@ type SetOut struct {
 	Saddles  []SaddlePoint
 	Spacing  string // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
-	Opening  Worked   // of the expansion couplers; only where steps are kept
-	Lacks    []Lack   // why it cannot be made
-	Advice   []string // what of the figures given is doubted
+	Opening  Worked    // of the expansion couplers; only where steps are kept
+	Body     []BodyRun // of trunking: the runs that are one with it; all but the first have their pieces under that
+	Holes    []Hole    // in trunking, for the conduits at its entries
+	Lacks    []Lack    // why it cannot be made
+	Advice   []string  // what of the figures given is doubted
 }
 
 // Made reports whether the run could be set out; its Lacks say why not.
 func (s *SetOut) Made() bool { return len(s.Parts) > 0 }
+
+// Elsewhere reports whether the run is one body of trunking with others and set
+// out under the first of them.
+func (s *SetOut) Elsewhere() bool { return len(s.Body) > 0 && s.Body[0].Run != s.Run }
 
 // TubeEnd is where a tube ends at a place.
 type TubeEnd struct {
@@ -115,6 +122,7 @@ type setOut struct {
 	trial                bool         // to count by, or whether a remedy works: no remedies of its own
 	spare                []Run        // the job's runs, to try remedies on
 	bendsSoFar           int          // formed bends numbered while the corners are laid
+	starts               []float64    // of the straights, in mm along the centre line corner to corner
 }
 
 // SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
@@ -132,18 +140,21 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w, trial: trial}
 	s.R = s.former()
 	s.RadiusMM = s.R.Value
+	if !s.conduit() {
+		if s.Body = j.body(run); s.Elsewhere() {
+			s.Ends = [2]TubeEnd{{Place: s.run.From}, {Place: s.run.To}}
+			w.Notef("one body of trunking with run %s, under which its pieces are set out", j.Runs[s.Body[0].Run].Name)
+			return s.SetOut
+		}
+		s.Body, s.run = slices.Clone(s.Body), j.whole(s.Body)
+	}
 	s.straight = s.practice(j.Tools.Straight, "end straight", "s", "least straight at an end or coupler")
 	s.between = sum.Term{Symbol: "b", Value: float64(j.Tools.Between.V), Unit: "mm"}
 	if j.Tools.Between.Said() {
 		w.Given("least straight between two bends, as the job states", s.between)
 	}
 	s.ends()
-	if s.run.Drawn {
-		s.fittingsTurn()
-		s.bend(s.corners())
-	} else {
-		s.quick()
-	}
+	s.lay()
 	s.joints()
 	s.split()
 	if s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) {
@@ -152,6 +163,31 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s.freeCaptive()
 	s.remedies()
 	return s.SetOut
+}
+
+// lay lays the run: bends and straights.
+func (s *setOut) lay() {
+	var ways []float64
+	switch {
+	case s.run.Drawn && s.conduit():
+		s.fittingsTurn()
+		s.bend(s.corners())
+		return
+	case s.run.Drawn:
+		var c []corner
+		c, ways = s.bodyCorners()
+		s.bend(c)
+	default:
+		s.quick()
+		way := 0.0
+		for _, b := range s.Body {
+			way += float64(s.job.Runs[b.Run].Length.MM())
+			ways = append(ways, way)
+		}
+	}
+	if !s.conduit() {
+		s.inBody(ways)
+	}
 }
 
 // practice is a length that the job states or the trade is used to.
@@ -185,6 +221,7 @@ func (s *setOut) quick() {
 	}
 	s.LengthMM = s.CornerMM - s.GainMM
 	s.Parts = []TubePart{{Kind: StraightPart, To: s.LengthMM, Dir: directions["right"]}}
+	s.starts = []float64{s.Ends[0].SetbackMM()}
 	if s.LengthMM <= 0 {
 		s.lack(Lack{What: "length of tube", Value: s.LengthMM, Instead: "a longer run, or fewer bends"})
 	}

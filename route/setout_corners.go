@@ -11,6 +11,7 @@ import (
 type corner struct {
 	at  Point // metres from the from place
 	set int   // index in Sets, -1 for a corner of the path
+	run int   // whose path turns there
 }
 
 // laying is a centre line in the making: the corners so far, where it has come
@@ -27,7 +28,7 @@ type laying struct {
 // or an end it stands as near to it as the straights allow.
 func (s *setOut) corners() []corner {
 	legs := s.run.Legs
-	l := laying{setOut: s, out: []corner{{set: -1}}, way: room{takes: []take{s.endTake(0)}}}
+	l := laying{setOut: s, out: []corner{{set: -1, run: s.Run}}, way: room{takes: []take{s.endTake(0)}}}
 	for i := 0; i < len(legs); {
 		n := i
 		for n < len(legs) && legs[n].IsSet() {
@@ -56,7 +57,7 @@ func (s *setOut) corners() []corner {
 	}
 	l.way.takes = append(l.way.takes, s.endTake(1))
 	s.close(l.way)
-	return straighten(append(l.out, corner{l.at, -1}))
+	return straighten(append(l.out, corner{l.at, -1, s.Run}))
 }
 
 // sets lays sets that follow each other. Those in a way that goes on divide it
@@ -76,7 +77,7 @@ func (l *laying) sets(legs []Leg, before, after *Leg) {
 
 // turn lays a corner of the path.
 func (l *laying) turn(before, after *Leg) {
-	l.out = append(l.out, corner{l.at, -1})
+	l.out = append(l.out, corner{l.at, -1, l.Run})
 	turn := l.numbered(l.turnTake(before.Dir, after.Dir))
 	l.way.takes = append(l.way.takes, turn)
 	l.close(l.way)
@@ -126,7 +127,7 @@ func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSe
 		}
 		for _, q := range s.shape(l, first+k) {
 			p = p.Add(dir.Dir, q.X/1000).Add(l.Dir, q.Z/1000)
-			out.corners = append(out.corners, corner{p, first + k})
+			out.corners = append(out.corners, corner{p, first + k, s.Run})
 		}
 		if !l.Double {
 			out.end = out.end.Add(l.Dir, float64(l.Set.Metres()))

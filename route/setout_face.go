@@ -68,16 +68,42 @@ func (s *setOut) trunkingFace(pl *Place) (f sum.Term, from string) {
 	return s.w.Given(pl.Name+": centre line of the trunking to the side that the conduit leaves by, "+side, f), "centre line of the trunking"
 }
 
+// lids finds where the lid points as a drawn body comes to each of its runs: it
+// follows the trunking's bends from its first end.
+func (j *Job) lids(body []BodyRun) {
+	if !j.Runs[body[0].Run].Drawn {
+		return
+	}
+	was := body[0].legs(j)[0].Dir
+	if d := mergedLegs(body[0].legs(j)); len(d) > 0 {
+		was = d[0].Dir
+	}
+	lid := lidSide(was)
+	for i := range body {
+		body[i].was, body[i].lid = was, lid
+		was, lid = j.lidAfter(body[i])
+	}
+}
+
+// lidAfter is the way of a run where its body leaves it, and where the lid
+// points there.
+func (j *Job) lidAfter(b BodyRun) (was, lid Point) {
+	was, lid = b.was, b.lid
+	for _, l := range mergedLegs(b.legs(j)) {
+		if l.Dir != was {
+			_, lid = trunkingBend(was, l.Dir, lid)
+		}
+		was = l.Dir
+	}
+	return was, lid
+}
+
 // lidAt is where the lid of a trunking points at one of its places.
 func (j *Job) lidAt(pl *Place, run int) Point {
-	r := &j.Runs[run]
-	legs := mergedLegs(r.Legs)
-	lid := lidSide(legs[0].Dir)
-	if &j.Places[r.From] == pl {
-		return lid
+	b := j.body(run)[j.inBody[run].at]
+	if from, _ := b.ends(j); &j.Places[from] == pl {
+		return b.lid
 	}
-	for i := 1; i < len(legs); i++ {
-		_, lid = trunkingBend(legs[i-1].Dir, legs[i].Dir, lid)
-	}
+	_, lid := j.lidAfter(b)
 	return lid
 }

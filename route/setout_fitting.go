@@ -7,7 +7,7 @@ import (
 	"tubewright/factors/units"
 )
 
-// fittingsTurn complains about a corner that runs make at a fitting which does
+// fittingsTurn complains about a conduit that runs along inside a trunking, and a corner that runs make at a fitting which does
 // not turn that way: a bend would have to stand on it. A coupler goes straight
 // on, an elbow and an inspection bend turn a right angle, an inspection tee has
 // two mouths in line and one square to them (trade names; common practice).
@@ -26,6 +26,8 @@ func (s *setOut) fittingsTurn() {
 			s.meet(place, 90)
 		case InspectionTee:
 			s.tee(place)
+		case Entry:
+			s.alongTrunking(place)
 		}
 	}
 }

@@ -66,8 +66,11 @@ func (s *setOut) otherwise() *Job {
 	}
 	j := *s.job
 	j.Runs = s.spare[:len(s.job.Runs)]
-	j.Runs[s.Run] = *s.run
-	j.Runs[s.Run].Legs = slices.Clone(s.run.Legs)
+	j.Runs[s.Run] = s.job.Runs[s.Run]
+	j.Runs[s.Run].Legs = slices.Clone(j.Runs[s.Run].Legs)
+	for _, b := range s.Body {
+		j.Runs[b.Run] = s.job.Runs[b.Run]
+	}
 	return &j
 }
 
@@ -157,7 +160,9 @@ func (s *setOut) formedCorners(l *Lack) string {
 		return ""
 	}
 	j := s.otherwise()
-	j.Runs[s.Run].Made = Given[bool]{At: given(0).At}
+	for _, b := range s.Body {
+		j.Runs[b.Run].Made = Given[bool]{At: given(0).At}
+	}
 	if !s.lifted(l, j.setOut(nil, s.Run, true)) {
 		return ""
 	}

@@ -28,7 +28,7 @@ type take struct {
 // turnTake is what a turn takes of the way on either side of it.
 func (s *setOut) turnTake(from, to Point) take {
 	a := units.Degrees(math.Atan2(from.Cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
-	if s.made(turning{angle: a, set: -1}) {
+	if s.made(turning{angle: a, set: -1, run: s.Run}) {
 		return take{what: NormalBend, mm: s.reach().Value}
 	}
 	return take{what: "bend of " + units.Format(math.Round(float64(a)*100)/100) + "°", mm: s.tan(a), formed: s.conduit()}

@@ -20,6 +20,7 @@ type turning struct {
 	dir, toward Point
 	made        bool
 	set         int
+	run         int     // whose path turns there
 	fitting     string  // trunking: flat bend
 	across      float64 // folded trunking: mm from the face it folds on to the one cut open
 }
@@ -27,7 +28,7 @@ type turning struct {
 // bend turns corners into straights and bends.
 func (s *setOut) bend(c []corner) {
 	turns := s.turnings(c)
-	at := 0.0
+	at, way := 0.0, 0.0
 	for k := range len(c) - 1 {
 		gap := c[k+1].at.Sub(c[k].at)
 		long := gap.Len()*1000 - turns[k].tangent - turns[k+1].tangent
@@ -37,6 +38,8 @@ func (s *setOut) bend(c []corner) {
 			return
 		}
 		s.Parts = append(s.Parts, TubePart{Kind: StraightPart, From: at, To: at + max(0, long), Dir: gap.unit()})
+		s.starts = append(s.starts, way+turns[k].tangent)
+		way += gap.Len() * 1000
 		at += max(0, long)
 		if k+1 == len(c)-1 {
 			break
@@ -93,7 +96,7 @@ func (s *setOut) turnings(c []corner) []turning {
 	lid := lidSide(c[1].at.Sub(c[0].at).unit())
 	for k := 1; k < len(c)-1; k++ {
 		d, e := c[k].at.Sub(c[k-1].at).unit(), c[k+1].at.Sub(c[k].at).unit()
-		t := turning{angle: units.Degrees(math.Atan2(d.Cross(e).Len(), d.Dot(e)) * 180 / math.Pi), dir: d, set: c[k].set}
+		t := turning{angle: units.Degrees(math.Atan2(d.Cross(e).Len(), d.Dot(e)) * 180 / math.Pi), dir: d, set: c[k].set, run: c[k].run}
 		t.toward = e.Add(d, -d.Dot(e)).unit()
 		t.tangent = s.tan(t.angle)
 		if !s.conduit() {

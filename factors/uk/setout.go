@@ -122,7 +122,8 @@ func SteelInBending(property string) factors.Value {
 }
 
 // SetOutPractice returns a length of the workshop in mm: "kerf", "least
-// offcut", "end straight", "least piece", "locknut" or "saddle straight". It panics on any other.
+// offcut", "end straight", "least piece", "locknut", "saddle straight" or "hole
+// from joint". It panics on any other.
 //
 // Common practice, no source.
 func SetOutPractice(what string) factors.Value { return must(setOutPractice().At(factors.Word(what))) }
