@@ -176,7 +176,7 @@ func judgeEnergy(w *sum.Work, f Finding, E sum.Term, weakest withstand) Finding 
 // give: by the limits of energy class 3, which is advice, else not at all.
 func classEnergy(w *sum.Work, m *matter, f Finding, c *route.Circuit, weakest withstand) Finding {
 	f.Verdict = Open
-	ask := "let-through: 30000 A²s, from the maker's curve at the fault current"
+	ask := "let-through: … A²s, from the maker's curve at the fault current"
 	f.Reason = "it clears within 0.1 s, where the device's own let-through energy counts: give " + ask
 	v, err := uk.ClassEnergy(c.Device.V.Type, c.Device.V.Rating)
 	fault := sum.Term{Symbol: "Ipf", Value: float64(m.Supply.Fault.V), Unit: "A"}

@@ -288,6 +288,30 @@ circuits:
 	}
 }
 
+// TestLightLoadStatedEitherWay: a load is light whether it is stated as the
+// circuit's demand or load by load.
+//
+// Source: as TestLightLoads; by hand, 400 W at 230 V is 1.74 A, under 0.30 ×
+// 17.5 A × 0.8, so that the other circuit is alone.
+func TestLightLoadStatedEitherWay(t *testing.T) {
+	const job = `
+job: light load
+places: {board: {is: board}, a: {is: outlet}, b: {is: socket}, bx: {is: box}}
+runs:
+  A: {from: board, to: bx, in: steel conduit 25, length: 2 m, bends: 0}
+  B: {from: bx, to: a, in: steel conduit 20, length: 2 m, bends: 0}
+  C: {from: bx, to: b, in: steel conduit 20, length: 2 m, bends: 0}
+circuits:
+  big: {device: B20, cable: 2.5, arrangement: radial, points: [b]}
+  small: {device: B6, cable: 1.5, arrangement: direct, points: [a]%s}
+`
+	for said, want := range map[string]float64{", demand: 400 W": 24, ", loads: {a: 400 W}": 24, "": 19.2} {
+		if got := limit("rating", "circuit big")(judged(t, fmt.Sprintf(job, said))); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%q: %v A, want %v A", said, got, want)
+		}
+	}
+}
+
 // TestLightLoadMixed: a light circuit of a small size beside larger ones. It is
 // ignored only when the factor for the others is found: theirs is that of two
 // circuits of nearly one size, its own that of three of different sizes.

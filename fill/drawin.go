@@ -3,7 +3,6 @@ package fill
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 
@@ -32,7 +31,7 @@ func drawIn(w *sum.Work, m *matter, index int) Finding {
 	if pull.Bends > most {
 		f.Verdict, f.Value, f.Limit = Fail, float64(pull.Bends), float64(most)
 		f.Unit = "bends"
-		f.Reason = fmt.Sprintf("%d bends between draw-in points; the guide's table ends at %d: a draw-in box among the bends", pull.Bends, most)
+		f.Reason = fmt.Sprintf("%d bends between draw-in points; the guide's table ends at %d: %s", pull.Bends, most, splitAdvice(pull))
 		w.Note(f.Reason, end.Cite)
 		return f
 	}
@@ -42,7 +41,8 @@ func drawIn(w *sum.Work, m *matter, index int) Finding {
 		f.Verdict = Pass
 		return f
 	}
-	f.Verdict, f.Reason = Fail, splitAdvice(pull.Length, pull.Bends, units.Metres(limit.Value))
+	f.Verdict = Fail
+	f.Reason = fmt.Sprintf("with %s the guide's table ends at %s m: %s", countBends(pull.Bends), units.Format(limit.Value), splitAdvice(pull))
 	return f
 }
 
@@ -68,25 +68,22 @@ func drawInDegrees(w *sum.Work, pull *route.Pull, rule route.DrawInRule, f Findi
 	f.Verdict = Pass
 	if !w.AtMost("angle", turned, limit) {
 		f.Verdict = Fail
-		f.Reason = fmt.Sprintf("%s° turned between draw-in points, %s° allowed: a draw-in box among the bends", units.Format(pull.Degrees), units.Format(limit.Value))
+		f.Reason = fmt.Sprintf("%s° turned between draw-in points, %s° allowed: a draw-in box wherever the next bend would go over it", units.Format(pull.Degrees), units.Format(limit.Value))
 	}
 	return f
 }
 
-// splitAdvice says where draw-in boxes would divide a pull that is too long.
-func splitAdvice(length units.Metres, bends int, limit units.Metres) string {
-	parts := math.Ceil(float64(length)/float64(limit) - 1e-9)
-	boxes := int(max(1, parts-1))
-	word := "a draw-in box"
-	if boxes > 1 {
-		word = fmt.Sprintf("%d draw-in boxes", boxes)
+// splitAdvice says where draw-in boxes would divide a pull that is too long or
+// turns too often. Whether the parts hold the cables is for space to say.
+func splitAdvice(p *route.Pull) string {
+	d, ok := divide(p.Length, p.Bends, func(length units.Metres, bends int) (float64, float64, bool) {
+		end, err := uk.DrawInLimit(bends)
+		return 0, 0, err == nil && sum.AtMost(float64(length), end.Num)
+	})
+	if !ok {
+		return "draw-in boxes between the bends"
 	}
-	text := fmt.Sprintf("with %s the guide's table ends at %s m: %s, so that no part is longer (%s m if equal)",
-		countBends(bends), units.Format(float64(limit)), word, sum.Figure(float64(length)/float64(boxes+1)))
-	if bends > 2 {
-		text += ", or fewer bends in a part"
-	}
-	return text
+	return d.text("")
 }
 
 func countBends(n int) string {

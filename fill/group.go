@@ -25,7 +25,8 @@ type bunch struct {
 
 // grouping counts the loaded circuits of a run. A circuit counts once; a ring
 // with both legs in the run once or twice, as the job chooses. A circuit whose
-// stated demand is at most 30 % of its grouped rating is left out; then the
+// demand or loads are stated and come to at most 30 % of its grouped rating is
+// left out; then the
 // others' grouped rating rises, so the search goes on until nothing changes.
 //
 // Source: BS 7671, 523.5 and Table 4C1 (see the tables cited).
@@ -80,7 +81,7 @@ func (g *group) leaveOut(m *matter, run int) bool {
 	}
 	for _, c := range m.Runs[run].Carries {
 		circuit := &m.Circuits[c.Circuit]
-		if !circuit.Demand.Said() || slices.Contains(g.light, c.Circuit) {
+		if !circuit.LoadSaid() || slices.Contains(g.light, c.Circuit) {
 			continue
 		}
 		It, err := uk.Rating(m.cableOf(c.Circuit), method(&m.Runs[run]), circuit.Loaded())

@@ -24,14 +24,12 @@ func (m More) Radials() int { return m.Count / 3 }
 // Rings is how many rings would go in with both legs, three singles each.
 func (m More) Rings() int { return m.Count / 6 }
 
-// Fit judges the space of a job's first run, which is all that an installer
-// asks about an existing tube. A run without cables passes: MoreOf says what
-// would go in.
-func Fit(j *route.Job) Finding {
-	if len(j.Cores(0)) == 0 {
-		return judge(newMatter(j), emptySpace, 0)
+// spaceOf judges the space of a run; without cables, what it may hold.
+func spaceOf(j *route.Job, run int) Finding {
+	if len(j.Cores(run)) == 0 {
+		return judge(newMatter(j), emptySpace, run)
 	}
-	return judge(newMatter(j), space, 0)
+	return judge(newMatter(j), space, run)
 }
 
 // emptySpace says what a run without cables may hold.
@@ -52,7 +50,8 @@ func emptySpace(w *sum.Work, m *matter, index int) Finding {
 	_, f.Method = pullTables(w, m, pull)
 	limit, err := uk.ConduitFactor(w, pull.Length, pull.Bends, r.Enc.Size)
 	if err != nil {
-		f.Verdict, f.Reason = Fail, pastTable(w, pull)
+		f.Verdict, f.Instead = Fail, dividedPull(m, pull, r, nil)
+		f.Reason = pastTable(w, pull, f.Instead)
 		return f
 	}
 	f.Limit = limit.Value
@@ -66,11 +65,7 @@ func emptySpace(w *sum.Work, m *matter, index int) Finding {
 // Only space is answered: more cables may also be more circuits, and the
 // grouping of those that are there must be looked at again.
 func MoreOf(j *route.Job, run int) []More {
-	judged := space
-	if len(j.Cores(run)) == 0 {
-		judged = emptySpace
-	}
-	f := judged(nil, newMatter(j), run)
+	f := spaceOf(j, run)
 	room := f.Margin()
 	if math.IsNaN(room) {
 		return nil

@@ -45,6 +45,10 @@ func rating(w *sum.Work, m *matter, index int) Finding {
 	f.Value, f.Limit = need.Value, have.Value
 	if w.AtMost("in run "+m.Runs[worst].Name, need, have) {
 		f.Verdict = Pass
+		if f.Reason = unassigned(m, c); f.Reason != "" {
+			f.Verdict = Open
+			w.Note(f.Reason)
+		}
 		return f
 	}
 	f.Verdict, f.Runs = Fail, shortRuns(m, index, Ib, In)
@@ -56,6 +60,25 @@ func rating(w *sum.Work, m *matter, index int) Finding {
 	g := m.group(worst)
 	f.Reason += g.ringLegs(m, worst, index)
 	return f
+}
+
+// unassigned names the runs of a circuit with cables that no circuit has and
+// that are not said to be circuits: the group there may be larger than counted.
+func unassigned(m *matter, c *route.Circuit) string {
+	var runs []string
+	for _, g := range c.Runs {
+		if r := &m.Runs[g.V]; r.Unassigned() && !slices.Contains(runs, r.Name) {
+			runs = append(runs, r.Name)
+		}
+	}
+	if len(runs) == 0 {
+		return ""
+	}
+	where := "run " + runs[0] + " belong to no circuit and are not in the group: say there"
+	if len(runs) > 1 {
+		where = "runs " + join(runs) + " belong to no circuit and are not in the group: say in each"
+	}
+	return "cables in " + where + " how many circuits they are (other circuits: N, 0 where none is loaded)"
 }
 
 func openReason(err error) string {

@@ -4,10 +4,12 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 
 	"tubewright/factors"
 	"tubewright/factors/sum"
 	"tubewright/factors/uk"
+	"tubewright/factors/units"
 	"tubewright/route"
 )
 
@@ -63,7 +65,8 @@ func conduitSpace(w *sum.Work, m *matter, pull *route.Pull, r *route.Run, cables
 	f.Value = total.Value
 	limit, err := uk.ConduitFactor(w, pull.Length, pull.Bends, r.Enc.Size)
 	if errors.Is(err, factors.ErrPastTable) || errors.Is(err, factors.ErrNoRow) {
-		f.Verdict, f.Reason = Fail, pastTable(w, pull)
+		f.Verdict, f.Instead = Fail, dividedPull(m, pull, r, cables)
+		f.Reason = pastTable(w, pull, f.Instead)
 		return f
 	}
 	f.Limit = limit.Value
@@ -73,7 +76,7 @@ func conduitSpace(w *sum.Work, m *matter, pull *route.Pull, r *route.Run, cables
 	}
 	f.Verdict = Fail
 	f.Instead = largerConduits(m, pull, r, total.Value)
-	f.Reason = instead("no conduit of the tables holds it: divide the cables between two runs", f.Instead)
+	f.Reason = instead(f.Instead, func() string { return severalConduits(m, pull, r, cables) })
 	w.Note(f.Reason)
 	return f
 }
@@ -93,12 +96,18 @@ func pullTables(w *sum.Work, m *matter, pull *route.Pull) (short bool, method st
 	return short, method
 }
 
-// pastTable says why the guide has no factor for a pull, and writes it down.
-func pastTable(w *sum.Work, p *route.Pull) string {
+// pastTable says why the guide has no factor for a pull and what would do, and
+// writes it down.
+func pastTable(w *sum.Work, p *route.Pull, options []string) string {
 	end, most := tableEnd(p.Bends)
-	reason := "no factor here: " + splitAdvice(p.Length, p.Bends, metres(end)) + "; a larger tube does not help"
+	reason := fmt.Sprintf("no factor here: with %s the guide's table ends at %s m, whatever the tube", countBends(p.Bends), units.Format(end.Num))
 	if p.Bends > most {
-		reason = fmt.Sprintf("the guide offers no factor for %s between draw-in points: a draw-in box among the bends; a larger tube does not help", countBends(p.Bends))
+		reason = fmt.Sprintf("the guide offers no factor for %s between draw-in points, whatever the tube", countBends(p.Bends))
+	}
+	if len(options) == 0 {
+		reason += "; with draw-in boxes too no conduit of the tables holds these cables: divide them between runs"
+	} else {
+		reason += ": " + strings.Join(options, "; or ")
 	}
 	w.Note(reason, end.Cite)
 	return reason
@@ -127,28 +136,49 @@ func sumOfFactors(w *sum.Work, cables []cableCount, factor func(factors.Cable) (
 // largerConduits lists the conduits of the same material that would hold the
 // sum, the smallest first; only stocked sizes where the job names them.
 func largerConduits(m *matter, p *route.Pull, r *route.Run, total float64) []string {
+	return largerThat(m, r, total, func(e factors.Enclosure) (float64, error) {
+		v, err := uk.ConduitFactor(nil, p.Length, p.Bends, e.Size)
+		return v.Value, err
+	})
+}
+
+// largerThat lists the next two larger conduits whose room is enough.
+func largerThat(m *matter, r *route.Run, total float64, room func(factors.Enclosure) (float64, error)) []string {
 	var out []string
-	for _, size := range uk.ConduitSizes(r.Enc.Material) {
-		if size <= r.Enc.Size || len(m.Stock.Conduit) > 0 && !slices.Contains(m.Stock.Conduit, size) {
-			continue
-		}
-		v, err := uk.ConduitFactor(nil, p.Length, p.Bends, size)
-		if err != nil || !sum.AtMost(total, v.Value) {
-			continue
-		}
+	for _, size := range largerSizes(m, r) {
 		e := r.Enc
 		e.Size = size
-		out = append(out, fmt.Sprintf("%s (%s)", e, sum.Figure(v.Value)))
-		if len(out) == 2 {
+		v, err := room(e)
+		if err != nil || !sum.AtMost(total, v) {
+			continue
+		}
+		if out = append(out, fmt.Sprintf("%s (%s)", e, sum.Figure(v))); len(out) == 2 {
 			break
 		}
 	}
 	return out
 }
 
-func instead(nothing string, options []string) string {
+// severalConduits says how many runs of the largest conduit hold the cables.
+func severalConduits(m *matter, p *route.Pull, r *route.Run, cables []cableCount) string {
+	e, short := r.Enc, uk.ShortStraight(p.Length, p.Bends)
+	most, _ := uk.ConduitFactor(nil, p.Length, p.Bends, e.Size)
+	for _, size := range largerSizes(m, r) {
+		if v, err := uk.ConduitFactor(nil, p.Length, p.Bends, size); err == nil && v.Value > most.Value {
+			e.Size, most = size, v
+		}
+	}
+	return "no conduit of the tables holds it in one run: " + severalRuns(e.String(), most.Value, cables, func(c factors.Cable) float64 {
+		v, _ := uk.CableFactor(c, short) // the sum of them has been made
+		return v.Num
+	})
+}
+
+// instead says what would hold the cables: the smallest, or nothing that is
+// one run.
+func instead(options []string, none func() string) string {
 	if len(options) == 0 {
-		return nothing
+		return none()
 	}
 	text := "smallest that holds it: " + options[0]
 	for _, o := range options[1:] {

@@ -43,7 +43,7 @@ func trunkingSpace(w *sum.Work, m *matter, r *route.Run, cables []cableCount, f 
 	}
 	f.Verdict = Fail
 	f.Instead = largerTrunkings(m, r, total.Value)
-	f.Reason = instead("no trunking of the tables holds it: divide the cables between two runs", f.Instead)
+	f.Reason = instead(f.Instead, func() string { return severalTrunkings(m, r, cables, limit.Value) })
 	w.Note(f.Reason)
 	return f
 }
@@ -127,6 +127,20 @@ func largerTrunkings(m *matter, r *route.Run, total float64) []string {
 	return out
 }
 
+// severalTrunkings says how many runs of the largest trunking hold the cables.
+func severalTrunkings(m *matter, r *route.Run, cables []cableCount, most float64) string {
+	name := r.Enc.String()
+	for _, e := range uk.TrunkingSizes(r.Enc.Material) {
+		if v, err := uk.TrunkingFactor(e); err == nil && v.Num > most && stocked(m, e) {
+			name, most = e.String(), v.Num
+		}
+	}
+	return "no trunking of the tables holds it in one run: " + severalRuns(name, most, cables, func(c factors.Cable) float64 {
+		v, _ := trunkingArea(nil, c) // the sum of them has been made
+		return v.Value
+	})
+}
+
 func stocked(m *matter, e factors.Enclosure) bool {
 	return len(m.Stock.Trunking) == 0 || slices.ContainsFunc(m.Stock.Trunking, func(s factors.Enclosure) bool {
 		return s.Width == e.Width && s.Depth == e.Depth
@@ -165,7 +179,16 @@ func conduitByArea(w *sum.Work, m *matter, r *route.Run, cables []cableCount, f 
 		return f
 	}
 	f.Verdict = Fail
-	f.Reason = "over " + percent + " % of the bore; sources differ on the share (35, 40 and 45 % are in print): a larger tube, or fewer cables"
+	f.Instead = largerThat(m, r, total.Value, func(e factors.Enclosure) (float64, error) {
+		a, err := uk.InsideArea(nil, e)
+		return share.Value * a.Value, err
+	})
+	f.Reason = "over " + percent + " % of the bore; sources differ on the share (35, 40 and 45 % are in print): " + instead(f.Instead, func() string {
+		return severalRuns(r.Enc.String(), limit.Value, cables, func(c factors.Cable) float64 {
+			v, _ := area(nil, c)
+			return v.Value
+		})
+	})
 	return f
 }
 
@@ -179,5 +202,3 @@ func conduitShare(w *sum.Work, m *matter) (sum.Term, error) {
 	}
 	return w.Given("space factor for conduit where no cable factor is tabulated", v.Term("space factor")), nil
 }
-
-func metres(v factors.Value) units.Metres { return units.Metres(v.Num) }

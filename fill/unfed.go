@@ -37,6 +37,9 @@ func unfed(w *sum.Work, m *matter, index int) Finding {
 	if used == nil {
 		used = gangsUsed(m.Job)
 	}
+	if used[index].gangs == 0 && slices.ContainsFunc(p.Runs, func(r int) bool { return m.Runs[r].Existing }) {
+		return Finding{} // fed by what is there
+	}
 	f := Finding{Check: "fed", Subject: "place " + p.Name, At: p.At, Verdict: Advise, Value: math.NaN(), Limit: math.NaN()}
 	switch n := used[index].gangs; {
 	case n == 0 && len(p.Runs) == 0:

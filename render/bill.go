@@ -43,19 +43,25 @@ func billTable(w io.Writer, b *PricedBill) error {
 	if err := t.write(w, ""); err != nil {
 		return err
 	}
-	fmt.Fprintf(w, "\nhow it was counted\n")
+	if len(items) == 0 {
+		fmt.Fprintln(w, "nothing to buy")
+	} else {
+		fmt.Fprintf(w, "\nhow it was counted\n")
+	}
 	for i, r := range rules {
 		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)
 	}
-	fmt.Fprintf(w, "\ngross over net\n")
-	for _, line := range overLines(j, items) {
-		_ = writeWrapped(w, "  ", "    ", line)
+	if lines := overLines(j, items); len(lines) > 0 {
+		fmt.Fprintf(w, "\ngross over net\n")
+		for _, line := range lines {
+			_ = writeWrapped(w, "  ", "    ", line)
+		}
 	}
 	fmt.Fprintln(w)
 	if hand := handLine(items); hand != "" {
 		_ = writeWrapped(w, "", "  ", hand)
 	}
-	_ = writeWrapped(w, "", "  ", "not counted: "+strings.Join(notCounted(items), "; "))
+	_ = writeWrapped(w, "", "  ", "not counted: "+strings.Join(notCounted(j, items), "; "))
 	return nil
 }
 
@@ -113,7 +119,7 @@ func handLine(items []route.Item) string {
 }
 
 // notCounted names what a bill leaves out.
-func notCounted(items []route.Item) []string {
+func notCounted(j *route.Job, items []route.Item) []string {
 	out := []string{
 		"the loads themselves: heaters, motors, fans and other equipment",
 		"flexible conduit and glands to machines",
@@ -125,7 +131,30 @@ func notCounted(items []route.Item) []string {
 	if !slices.ContainsFunc(items, func(it route.Item) bool { return it.Group == "board" }) {
 		out = slices.Insert(out, 0, "board and protective devices, which the job does not describe")
 	}
+	if up := existingNote(j); up != "" {
+		out = slices.Insert(out, 0, up)
+	}
 	return out
+}
+
+// existingNote says what is there already, "" where nothing is.
+func existingNote(j *route.Job) string {
+	up := existing(j)
+	if len(up) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("what is existing: tube, fittings and listed cables of %s %s (where a new run meets them, a circular box is counted anew for its spouts and another box stays; an accessory there is counted where a circuit of the job feeds it)",
+		map[bool]string{true: "run", false: "runs"}[len(up) == 1], strings.Join(up, ", "))
+}
+
+// existing names the runs whose tube is up.
+func existing(j *route.Job) (names []string) {
+	for i := range j.Runs {
+		if j.Runs[i].Existing {
+			names = append(names, j.Runs[i].Name)
+		}
+	}
+	return names
 }
 
 func percent(v float64) string { return units.Format(v * 100) }

@@ -116,7 +116,7 @@ func belowItems(b PricedBill, cells int) (rows [][]string) {
 	for _, name := range b.unsettled() {
 		add("check is open", name)
 	}
-	for _, what := range notCounted(b.Items) {
+	for _, what := range notCounted(b.Job, b.Items) {
 		add("not counted", what)
 	}
 	for i := range b.Instead {

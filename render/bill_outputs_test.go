@@ -33,7 +33,7 @@ func TestOutputsAgreeToThePenny(t *testing.T) {
 		t.Run(job, func(t *testing.T) {
 			b := pricedDemo(t, job)
 			want := jsonAmounts(t, b)
-			if want.sums[5] == "0.00" {
+			if (want.sums[5] == "0.00") != (job == "existing") { // of which nothing is bought
 				t.Fatal("nothing to compare")
 			}
 			for name, got := range map[string]amounts{"terminal": textAmounts(t, b), "CSV": csvAmounts(t, b), "workbook": xlsxAmounts(t, b)} {

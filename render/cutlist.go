@@ -25,6 +25,10 @@ func WriteCut(to io.Writer, j *route.Job, lists []route.CutList, left []string) 
 			return err
 		}
 	}
+	if up := existing(j); len(up) > 0 {
+		_ = writeWrapped(w, "existing, not cut: ", "  ", strings.Join(up, ", "))
+		fmt.Fprintln(w)
+	}
 	for _, l := range left {
 		_ = writeWrapped(w, "NOT IN FULL: ", "  ", l) // the buffer keeps every error for Flush
 	}

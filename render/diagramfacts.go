@@ -201,6 +201,11 @@ func coreCount(cores []route.Core) int {
 
 // wayText says how long a run is and how it bends: 1.96 m, 1 set.
 func wayText(r *route.Run) string {
+	if r.Existing {
+		one := *r
+		one.Existing = false
+		return wayText(&one) + ", existing"
+	}
 	length := units.Format(math.Round(float64(r.Length)*1000)/1000) + " m"
 	switch {
 	case r.Drawn && r.Bends.Right+r.Bends.Sets+len(r.Bends.Other) > 0:

@@ -13,10 +13,52 @@ import (
 	"tubewright/fill"
 )
 
-// WriteFit prints the answer about one run in a few lines: whether it fits,
-// the sum, and how many more of each size would go in.
-func WriteFit(to io.Writer, f *fill.Finding, more []fill.More) error {
+// WriteFit prints the answer about one run: whether it fits, the sum, how many
+// more of each size would go in, and of a run of a job what the circuits there
+// may carry then.
+func WriteFit(to io.Writer, a *fill.Answer) error {
 	w := bufio.NewWriter(to)
+	f := &a.Space
+	if a.Was != nil {
+		writeAsked(w, a)
+	}
+	writeFits(w, f)
+	if f.Verdict != fill.Fail && a.Group.Verdict() == fill.Fail {
+		fmt.Fprintln(w, "BUT NOT BY GROUPING: a circuit in it may carry too little, see grouping below")
+	}
+	fmt.Fprintln(w)
+	steps, number := f.Steps(), 0
+	for _, s := range steps {
+		if s.Symbol != "" || s.Meaning != f.Reason { // which stands above already
+			number++
+			writeStep(w, number, s)
+		}
+	}
+	if len(a.More) > 0 && f.Verdict != fill.Fail {
+		fmt.Fprintln(w)
+		_ = writeWrapped(w, "still to go in, one size at a time: ", "  ", moreText(a.More))
+		writeCircuits(w, a.More)
+		if a.Group == nil {
+			fmt.Fprintln(w, "  (space only: grouping lowers what each circuit may carry)")
+		}
+	}
+	sources := fill.Sources(steps)
+	if a.Group != nil {
+		writeGroup(w, a)
+		sources = append(sources, a.Group.Citations...)
+	}
+	for i, s := range sources {
+		if i == 0 {
+			fmt.Fprintln(w)
+		}
+		_ = writeWrapped(w, "source: ", "        ", s)
+	}
+	footer(w)
+	return w.Flush()
+}
+
+// writeFits is the verdict, and why.
+func writeFits(w io.Writer, f *fill.Finding) {
 	value, limit := Figures(f)
 	answer := "fits"
 	switch f.Verdict {
@@ -33,30 +75,8 @@ func WriteFit(to io.Writer, f *fill.Finding, more []fill.More) error {
 		fmt.Fprintf(w, "%s: %s of %s (%.0f %%)\n", answer, value, sum.WithUnit(limit, f.Unit), f.Value/f.Limit*100)
 	}
 	if f.Reason != "" {
-		_ = writeWrapped(w, "", "  ", f.Reason)
+		_ = writeWrapped(w, "", "  ", f.Reason) // the buffer keeps every error for Flush
 	}
-	fmt.Fprintln(w)
-	steps, number := f.Steps(), 0
-	for _, s := range steps {
-		if s.Symbol != "" || s.Meaning != f.Reason { // which stands above already
-			number++
-			writeStep(w, number, s)
-		}
-	}
-	if len(more) > 0 && f.Verdict != fill.Fail {
-		fmt.Fprintln(w)
-		_ = writeWrapped(w, "still to go in, one size at a time: ", "  ", moreText(more))
-		writeCircuits(w, more)
-		fmt.Fprintln(w, "  (space only: grouping lowers what each circuit may carry)")
-	}
-	for i, s := range fill.Sources(steps) {
-		if i == 0 {
-			fmt.Fprintln(w)
-		}
-		_ = writeWrapped(w, "source: ", "        ", s)
-	}
-	footer(w)
-	return w.Flush()
 }
 
 // usualRadials and usualRings are the sizes of circuits spoken of unasked, in

@@ -147,6 +147,8 @@ type fitJSON struct {
 	Instead  []string       `json:"instead,omitempty"`
 	More     map[string]int `json:"more"`
 	Circuits []circuitsJSON `json:"more_circuits"`
+	Run      string         `json:"run,omitempty"`
+	Grouping *groupingJSON  `json:"grouping,omitempty"`
 	Sources  []string       `json:"sources"`
 	Steps    []string       `json:"steps"`
 	Cautions []string       `json:"cautions"`
@@ -161,13 +163,18 @@ type circuitsJSON struct {
 }
 
 // WriteFitJSON writes the answer about one run and what else would go in.
-func WriteFitJSON(w io.Writer, f *fill.Finding, more []fill.More) error {
+func WriteFitJSON(w io.Writer, a *fill.Answer) error {
+	f := &a.Space
 	steps := f.Steps()
 	out := fitJSON{Verdict: f.Verdict.String(), Value: number(f.Value), Limit: number(f.Limit), Unit: f.Unit, Method: f.Method, Reason: f.Reason, Instead: f.Instead,
 		More: map[string]int{}, Circuits: []circuitsJSON{}, Sources: fill.Sources(steps), Steps: stepTexts(steps), Cautions: Cautions}
-	for _, m := range more {
+	for _, m := range a.More {
 		out.More[sum.Figure(float64(m.CSA))] = m.Count
 		out.Circuits = append(out.Circuits, circuitsJSON{float64(m.CSA), m.Radials(), m.Rings()})
+	}
+	if a.Group != nil {
+		out.Run, out.Grouping = a.Job.Runs[a.Group.Run].Name, regroupJSON(a)
+		out.Sources = append(out.Sources, a.Group.Citations...)
 	}
 	return writeJSON(w, out)
 }

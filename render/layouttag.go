@@ -127,7 +127,10 @@ func (t *runTag) drawCount(c Canvas, x, middle float64) {
 func (g *layoutDrawing) tagOf(r *pictureRun, counted bool) *runTag {
 	run, f := &g.job.Runs[r.run], &g.facts[r.run]
 	t := &runTag{name: cutToFit(oneLine(run.Name), mostNameMM, g.nameMM, true), count: -1, high: g.nameMM, fails: f.grave()}
-	if !g.p.breaks && r.xy[2]-r.xy[0] > stripRoomy {
+	switch {
+	case run.Existing:
+		t.name += "  existing"
+	case !g.p.breaks && r.xy[2]-r.xy[0] > stripRoomy:
 		t.name += "  " + cutToFit(wayText(run), mostNameMM, g.nameMM, true)
 	}
 	if counted {

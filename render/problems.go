@@ -23,11 +23,14 @@ type alsoJSON struct {
 
 // WriteProblemsJSON writes why input cannot be understood, in the order of the
 // file. Line and column count from 1; they are 0 where a problem stands in no
-// file.
+// file but on the command line.
 func WriteProblemsJSON(w io.Writer, problems source.Problems) error {
 	out := make([]problemJSON, len(problems))
 	for i, p := range problems {
 		out[i] = problemJSON{File: p.File.Name, Line: p.At.Line, Column: p.At.Col, What: p.What, Want: p.Want}
+		if p.File.Typed {
+			out[i].Line, out[i].Column = 0, 0
+		}
 		if p.Also.Known() {
 			out[i].Also = &alsoJSON{p.Also.Line, p.Also.Col, p.AlsoS}
 		}

@@ -46,6 +46,10 @@ func WriteSetOut(to io.Writer, j *route.Job, runs []int, steps bool) error {
 func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	r := &j.Runs[s.Run]
 	fmt.Fprintf(w, "RUN %s, %s\n", r.Name, strings.Join(setOutFacts(j, s), ", "))
+	if r.Existing {
+		fmt.Fprintln(w, "  "+existingText)
+		return nil
+	}
 	if len(s.Bends) > 0 && len(s.Lacks) == 0 {
 		_ = writeWrapped(w, "  ", "    ", fmt.Sprintf("bends to a centre line of %s mm radius; start of a right angle to its back %s mm", sum.Figure(s.RadiusMM), sum.Figure(route.Deduct(s.ODMM, s.RadiusMM))))
 	}
@@ -86,6 +90,8 @@ func writeRunSetOut(w io.Writer, j *route.Job, s *route.SetOut) error {
 	}
 	return nil
 }
+
+const existingText = "existing: the tube is up, nothing is marked out, cut or fixed"
 
 // setOutFacts say what a run is bent from and to.
 func setOutFacts(j *route.Job, s *route.SetOut) []string {

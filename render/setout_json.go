@@ -23,6 +23,7 @@ type setRunJSON struct {
 	From      string      `json:"from,omitempty"`
 	To        string      `json:"to,omitempty"`
 	Drawn     bool        `json:"drawn"`
+	Existing  bool        `json:"existing,omitempty"`
 	RadiusMM  *float64    `json:"radius_mm"`
 	CornersMM *float64    `json:"corner_to_corner_mm"`
 	GainMM    *float64    `json:"gain_mm"`
@@ -118,7 +119,7 @@ func WriteSetOutJSON(w io.Writer, j *route.Job, runs []int, verdict fill.Verdict
 
 func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 	r := &j.Runs[s.Run]
-	one := setRunJSON{Run: r.Name, Body: bodyOf(j, s), Enclosure: r.Enc.String(), Drawn: r.Drawn, RadiusMM: number(s.RadiusMM), CornersMM: number(s.CornerMM), GainMM: number(s.GainMM), TubeMM: number(s.PiecesMM()),
+	one := setRunJSON{Run: r.Name, Body: bodyOf(j, s), Enclosure: r.Enc.String(), Drawn: r.Drawn, Existing: r.Existing, RadiusMM: number(s.RadiusMM), CornersMM: number(s.CornerMM), GainMM: number(s.GainMM), TubeMM: number(s.PiecesMM()),
 		Ends: []endJSON{}, Pieces: []pieceJSON{}, Sets: []setJSON{}, Expansion: []jointJSON{}, Lacks: []lackJSON{}, Advice: append([]string{}, s.Advice...)}
 	if r.From >= 0 {
 		one.From, one.To = j.Places[r.From].Name, j.Places[r.To].Name

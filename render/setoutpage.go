@@ -49,8 +49,11 @@ func SetOutSheets(j *route.Job, runs []int, paper Paper) ([]*Sheet, error) {
 	var blocks []block
 	for _, r := range runs {
 		s := j.SetOut(nil, r)
+		if j.Runs[r].Existing {
+			blocks = append(blocks, runNote{lines: []string{"Run " + oneLine(j.Runs[r].Name) + ", " + existingText}})
+		}
 		for _, l := range s.Lacks {
-			blocks = append(blocks, lackNote(breakLines("Run "+j.Runs[r].Name+" cannot be made: "+lackText(l), frame.wide()-2*panelPad, TextNormal, 4)))
+			blocks = append(blocks, runNote{breakLines("Run "+j.Runs[r].Name+" cannot be made: "+lackText(l), frame.wide()-2*panelPad, TextNormal, 4), Red})
 		}
 		for i := range s.Pieces {
 			blocks = append(blocks, pieceBlocks(strip{j, &s, i}, frame.wide())...)
@@ -103,16 +106,20 @@ func (b stripAndViews) draw(d *setOutSheet, r rect) {
 	d.Line(PenGrid, false, x, r.y0+2, x, r.y1-2)
 }
 
-// lackNote says why a run cannot be made, in the place of what is missing.
-type lackNote []string
+// runNote says why a run cannot be made, or is not to be, in the place of what is
+// missing.
+type runNote struct {
+	lines []string
+	ink   Ink
+}
 
 const lackLineMM = LineStep * TextNormal
 
-func (n lackNote) high() float64 { return float64(len(n))*lackLineMM + 3 }
+func (n runNote) high() float64 { return float64(len(n.lines))*lackLineMM + 3 }
 
-func (n lackNote) draw(d *setOutSheet, r rect) {
-	for i, l := range n {
-		d.Text(Text{S: l, X: r.x0 + panelPad, Y: r.y0 + 1.5 + TextNormal + float64(i)*lackLineMM, Height: TextNormal, Ink: Red})
+func (n runNote) draw(d *setOutSheet, r rect) {
+	for i, l := range n.lines {
+		d.Text(Text{S: l, X: r.x0 + panelPad, Y: r.y0 + 1.5 + TextNormal + float64(i)*lackLineMM, Height: TextNormal, Ink: n.ink})
 	}
 	d.Line(PenDimension, false, r.x0, r.y1, r.x1, r.y1)
 }

@@ -53,7 +53,7 @@ func (x *workbook) notesSheet() {
 	if hand := handLine(x.bill.Items); hand != "" {
 		note(nil, hand)
 	}
-	for _, what := range notCounted(x.bill.Items) {
+	for _, what := range notCounted(x.bill.Job, x.bill.Items) {
 		note(nil, "not counted: "+what)
 	}
 	note(nil, "Formulas are live. A price or time put in on the sheet Bill counts at once; a line without a price says so and is left out of the sums.")

@@ -65,21 +65,24 @@ func (j *Job) Bill() []Item {
 			t.within[from] = true
 		}
 	}
-	counted := 0 // bodies of trunking
+	counted := make([]bool, len(j.bodies))
 	for i := range j.Runs {
+		if j.Runs[i].Existing {
+			continue
+		}
 		if j.isConduit(i) {
 			t.conduit(i)
-		} else if k := j.inBody[i].body; k == counted {
+		} else if k := j.inBody[i].body; !counted[k] {
 			t.trunking(j.bodies[k])
-			counted++
+			counted[k] = true
 		}
 		t.listed(i)
 	}
 	t.singles()
-	tails := j.tailPlaces()
+	tails, fed := j.tailPlaces(), j.fed()
 	t.enclosed = j.enclosedIsolators()
 	for i := range j.Places {
-		t.place(i, tails[i])
+		t.place(i, tails[i], fed[i])
 	}
 	t.connectors()
 	t.board()

@@ -37,7 +37,7 @@ func (j *Job) cutLengths() map[factors.Enclosure]*lengthsCut {
 	}
 	for i := range j.Runs {
 		r := &j.Runs[i]
-		if c := out[r.Enc]; c != nil && !made[i] {
+		if c := out[r.Enc]; c != nil && !made[i] && !r.Existing {
 			c.others += r.Length
 			c.left = append(c.left, r.Name)
 		}

@@ -21,8 +21,8 @@ type BodyRun struct {
 }
 
 // onward returns the trunking that goes on from a run at a place: the only
-// other one at an entry, of the same make, drawn if the run is, and turning a
-// right angle at most, as a path does. It is -1 where the body ends.
+// other one at an entry, of the same make, drawn and existing if the run is, and
+// turning a right angle at most, as a path does. It is -1 where the body ends.
 func (j *Job) onward(run, place int) int {
 	if place < 0 || j.Places[place].Kind != Entry {
 		return -1
@@ -37,7 +37,11 @@ func (j *Job) onward(run, place int) int {
 			other = r
 		}
 	}
-	if n != 2 || other < 0 || j.Runs[run].Enc != j.Runs[other].Enc || j.Runs[run].Drawn != j.Runs[other].Drawn {
+	if n != 2 {
+		return -1
+	}
+	a, b := &j.Runs[run], &j.Runs[other]
+	if a.Enc != b.Enc || a.Drawn != b.Drawn || a.Existing != b.Existing {
 		return -1
 	}
 	in, drawn := j.leaves(pl, run)

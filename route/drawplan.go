@@ -137,7 +137,9 @@ func (j *Job) newDrawOrder() *drawOrder {
 	for k := range j.Pulls {
 		p := &j.Pulls[k]
 		for _, r := range p.Runs {
-			o.listed[k] = append(o.listed[k], j.Runs[r].Listed...)
+			if !j.Runs[r].Existing { // what is listed there is drawn in
+				o.listed[k] = append(o.listed[k], j.Runs[r].Listed...)
+			}
 		}
 		e := &o.ends[k]
 		e.place[0], e.place[1] = j.ends(p)

@@ -8,9 +8,17 @@ import (
 )
 
 // place counts the box or fitting at a place, what its conduits need to enter
-// it, and the accessory on it.
-func (t *takeoff) place(i int, earthTail bool) {
+// it, and the accessory on it. Where an existing run ends, so is what stands
+// there, but for an accessory that the job's circuits feed.
+func (t *takeoff) place(i int, earthTail, fed bool) {
 	pl := &t.job.Places[i]
+	news := t.job.news(pl.Runs)
+	if len(pl.Runs) > 0 && (fed || len(news) == len(pl.Runs)) {
+		t.accessory(pl, i)
+	}
+	if len(news) == 0 {
+		return
+	}
 	var conduits, trunkings []int
 	for _, r := range pl.Runs {
 		if t.job.Runs[r].Enc.Kind == factors.Conduit {
@@ -19,23 +27,44 @@ func (t *takeoff) place(i int, earthTail bool) {
 			trunkings = append(trunkings, r)
 		}
 	}
-	if len(conduits) > 0 {
+	if len(t.job.news(conduits)) > 0 {
 		t.conduitPlace(i, conduits, len(trunkings) > 0)
 	}
-	if len(trunkings) > 0 && !t.within[i] {
+	if len(t.job.news(trunkings)) > 0 && !t.within[i] {
 		t.trunkingPlace(pl, trunkings)
-		if len(conduits) == 0 && t.enclosed[i] {
+		if alone := len(conduits) == 0 && len(news) == len(pl.Runs); alone && t.enclosed[i] {
 			t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, trunkings...)
-		} else if len(conduits) == 0 && pl.Kind.surface() {
+		} else if alone && pl.Kind.surface() {
 			t.add(groupBoxes, "accessory box for trunking, "+boxGangs(pl)+", "+t.job.Runs[trunkings[0]].Enc.String(), "each", ruleTrunkBox, 1, trunkings...)
 		}
-	}
-	if len(pl.Runs) > 0 {
-		t.accessory(pl, i)
 	}
 	if earthTail {
 		t.add(groupBoxes, "earth tail, box to accessory", "each", ruleTail, 1, pl.Runs...)
 	}
+}
+
+// news are those of some runs that are not existing.
+func (j *Job) news(runs []int) []int {
+	for i, r := range runs {
+		if j.Runs[r].Existing {
+			out := append([]int(nil), runs[:i]...)
+			return append(out, j.news(runs[i+1:])...)
+		}
+	}
+	return runs
+}
+
+// fed marks the places at which cores of the job's circuits end.
+func (j *Job) fed() []bool {
+	fed := make([]bool, len(j.Places))
+	for i := range j.Singles {
+		for _, end := range []Terminal{j.Singles[i].From, j.Singles[i].To} {
+			if end.Place >= 0 {
+				fed[end.Place] = true
+			}
+		}
+	}
+	return fed
 }
 
 // tailPlaces marks the accessories where steel that serves as a cpc ends or
@@ -73,27 +102,29 @@ func (k PlaceKind) round() bool { return k == Box || k == Light || k == Emergenc
 
 func (t *takeoff) conduitPlace(place int, conduits []int, onTrunking bool) {
 	pl := &t.job.Places[place]
-	big := t.largest(conduits)
+	big, news := t.largest(conduits), t.job.news(conduits)
 	name := big.String() + " mm"
 	switch {
 	case pl.Kind == Coupler:
-		t.add(groupBoxes, "coupler, "+name, "each", ruleCoupler, 1, conduits...)
+		t.add(groupBoxes, "coupler, "+name, "each", ruleCoupler, 1, news...)
 		return
 	case pl.Kind == Elbow:
-		t.add(groupBoxes, "solid elbow, "+name, "each", ruleFitting, 1, conduits...)
+		t.add(groupBoxes, "solid elbow, "+name, "each", ruleFitting, 1, news...)
 		return
 	case pl.Kind == InspectionBend:
-		t.add(groupBoxes, "inspection bend, "+name, "each", ruleFitting, 1, conduits...)
+		t.add(groupBoxes, "inspection bend, "+name, "each", ruleFitting, 1, news...)
 		return
 	case pl.Kind == InspectionTee:
-		t.add(groupBoxes, "inspection tee, "+name, "each", ruleFitting, 1, conduits...)
+		t.add(groupBoxes, "inspection tee, "+name, "each", ruleFitting, 1, news...)
 		return
 	case t.job.spouted(pl):
 		t.circular(pl, conduits, big)
 		return
 	}
-	t.box(place, conduits, onTrunking)
-	t.entries(conduits)
+	if len(t.job.news(pl.Runs)) == len(pl.Runs) {
+		t.box(place, conduits, onTrunking)
+	}
+	t.entries(news)
 }
 
 // spouted reports whether the conduits at a place screw into a circular box.
@@ -110,10 +141,11 @@ func (j *Job) spouted(pl *Place) bool {
 }
 
 func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
-	t.add(groupBoxes, t.job.roundBox(pl)+", "+big.String()+" mm", "each", ruleBox, 1, conduits...)
-	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
+	news := t.job.news(conduits)
+	t.add(groupBoxes, t.job.roundBox(pl)+", "+big.String()+" mm", "each", ruleBox, 1, news...)
+	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, news...)
 	if pl.Kind == Box {
-		t.add(groupBoxes, "lid and gasket for circular conduit box", "each", ruleBox, 1, conduits...)
+		t.add(groupBoxes, "lid and gasket for circular conduit box", "each", ruleBox, 1, news...)
 	}
 	for _, r := range conduits {
 		if e := t.job.Runs[r].Enc; e.Size < big.Size {

@@ -123,7 +123,7 @@ func (t *takeoff) trunkingPlace(pl *Place, trunkings []int) {
 	join, reaches := t.job.trunkingJoin(pl)
 	switch {
 	case pl.Kind == BoardPlace || pl.Kind == Equipment:
-		for _, r := range trunkings {
+		for _, r := range t.job.news(trunkings) {
 			t.add(groupTrunking, join+", "+t.job.Runs[r].Enc.String(), "each", ruleTrunkEnd, 1, r)
 		}
 		return

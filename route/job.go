@@ -159,6 +159,8 @@ type Run struct {
 	Bends   Bends
 	Made    Given[bool] // right angles are fittings, not formed in the tube
 
+	Existing bool // the tube is up, with the listed cables in it: neither is bought, cut or set out
+
 	Fixed      Given[Fixing]
 	Ambient    Given[units.Celsius]     // the job's where not said
 	Surrounded Given[units.Millimetres] // length wholly in thermal insulation
@@ -181,6 +183,8 @@ type Listed struct {
 	Cable factors.Cable
 	Name  string // "data", where the job names them
 	At    source.Pos
+
+	OfCircuit bool // they are the cores of a circuit asked for by its words
 }
 
 // Carried is a circuit's passage through a run.
@@ -298,6 +302,10 @@ const (
 
 // Lines is the number of line conductors: one, or three.
 func (c *Circuit) Lines() int { return max(1, c.Phases.V) }
+
+// LoadSaid reports whether the design current is stated, as a demand or load by
+// load, and not the device's rating for want of one.
+func (c *Circuit) LoadSaid() bool { return c.Demand.Said() || len(c.Electrical.Loads) > 0 }
 
 // Loaded is the number of loaded conductors for the rating tables.
 func (c *Circuit) Loaded() int {

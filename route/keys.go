@@ -1,6 +1,8 @@
 package route
 
 import (
+	"errors"
+	"fmt"
 	"iter"
 	"slices"
 	"strings"
@@ -150,9 +152,9 @@ func (p *parser) names(n *source.Node, what string, read func(k, v *source.Node)
 		k, v := n.Content[i], n.Content[i+1]
 		if seen[k.Value] {
 			if p.twice == nil {
-				p.twice = map[string][]string{}
+				p.twice = map[string][]*twin{}
 			}
-			p.twice[what] = append(p.twice[what], k.Value)
+			p.twice[what] = append(p.twice[what], &twin{name: k.Value, at: source.At(k)})
 		}
 		seen[k.Value] = true
 		switch {
@@ -172,13 +174,33 @@ func (p *parser) names(n *source.Node, what string, read func(k, v *source.Node)
 	}
 }
 
+// twin is a name given twice; meant is a name that nothing bears and that one of
+// the two was to have.
+type twin struct {
+	name, meant string
+	at          source.Pos
+}
+
 // known reports whether a name that nothing bears has its complaint already:
-// its own lines could not be read, all of its section could not, or another
-// that is near it is given twice: one of the two was meant to be this.
-func (p *parser) known(what, name string) bool {
-	return p.broken[what] || p.broken[what+" "+name] || slices.ContainsFunc(p.twice[what], func(twice string) bool {
-		return source.Renumbered(twice, name) || source.Nearest(name, []string{twice}) != ""
-	})
+// its own lines could not be read, or all of its section could not.
+func (p *parser) known(what, name string) bool { return p.broken[what] || p.broken[what+" "+name] }
+
+// meant reports whether one of two equal names was to be this one, which nothing
+// bears, and says so where the two are reported: one slip, one complaint.
+func (p *parser) meant(what string, n *source.Node) bool {
+	for _, t := range p.twice[what] {
+		if !source.Renumbered(t.name, n.Value) && source.Nearest(n.Value, []string{t.name}) == "" || t.meant != "" && t.meant != n.Value {
+			continue
+		}
+		for _, pr := range p.Problems {
+			if t.meant == "" && pr.At == t.at && errors.Is(pr, source.ErrDuplicate) {
+				pr.Want += fmt.Sprintf(", or be %s, which line %d asks for", n.Value, n.Line)
+			}
+		}
+		t.meant = n.Value
+		return true
+	}
+	return false
 }
 
 // mostHints is how many problems a file may have before names that nothing
@@ -190,12 +212,24 @@ func (p *parser) noSuch(n *source.Node, what, one string, names func() []string)
 	switch {
 	case n.Kind != source.Scalar:
 		p.AddNode(ErrValue, n, "expected the name of a "+one, "")
-	case p.known(what, n.Value):
+	case p.known(what, n.Value) || p.meant(what, n):
 	case len(p.Problems) >= mostHints:
 		p.AddNode(ErrReference, n, "no "+one+" is called "+n.Value, "")
 	default:
-		p.AddNode(ErrReference, n, "no "+one+" is called "+n.Value, source.Suggest(n.Value, names()))
+		p.AddNode(ErrReference, n, "no "+one+" is called "+n.Value, source.Suggest(n.Value, eachOnce(names())))
 	}
+}
+
+// eachOnce is a list without what stands in it again.
+func eachOnce(names []string) (out []string) {
+	seen := make(map[string]bool, len(names))
+	for _, n := range names {
+		if !seen[n] {
+			out = append(out, n)
+		}
+		seen[n] = true
+	}
+	return out
 }
 
 // mostName is how long a name may be: it must fit on a drawing.

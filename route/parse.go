@@ -63,12 +63,15 @@ type parser struct {
 	job    *Job
 	places map[string]int
 	runs   map[string]int
-	broken map[string]bool     // "places", "places bx1": what could not be read
-	twice  map[string][]string // by section: names given twice
-	key    string              // read last
-	joined *source.Node        // the key that a decimal comma made
+	broken map[string]bool    // "places", "places bx1": what could not be read
+	twice  map[string][]*twin // by section: names given twice
+	key    string             // read last
+	joined *source.Node       // the key that a decimal comma made
 
 	instead func(factors.Enclosure) factors.Enclosure // nil: as the file says
+
+	asks  bool      // a command line: circuits may stand among cables
+	asked []Circuit // those circuits
 
 	enclosures map[string]factors.Enclosure
 	cables     map[string]factors.Cable

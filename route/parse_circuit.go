@@ -21,6 +21,7 @@ func (p *parser) circuit(name, n *source.Node) {
 	var cpc, runs *source.Node
 	var at pointNodes
 	var loads *source.Node
+	unread := false // the arrangement could not be read
 	for key, v := range p.keys(n, name.Value, circuitKeys) {
 		switch key {
 		case "way":
@@ -32,7 +33,9 @@ func (p *parser) circuit(name, n *source.Node) {
 		case "cpc":
 			cpc = v
 		case "arrangement":
+			before := len(p.Problems)
 			c.Arrangement = Given[Arrangement]{Arrangement(word(p, v, arrangementWords)), source.At(v)}
+			unread = len(p.Problems) > before
 		case "demand":
 			c.Demand = p.demand(v)
 		case "phases":
@@ -58,6 +61,9 @@ func (p *parser) circuit(name, n *source.Node) {
 		default:
 			p.electrical(&c, key, v)
 		}
+	}
+	if unread && at.groups != nil && at.points == nil {
+		c.Arrangement.V = Lighting // so that the slip has one complaint
 	}
 	p.circuitNeeds(name, &c, runs)
 	c.CPC.V = c.Cable.V.CSA

@@ -51,7 +51,7 @@ func (p *parser) readEnclosure(n *source.Node, stated bool) (e factors.Enclosure
 	case w.material == 0:
 		p.AddNode(ErrValue, n, strconv.Quote(n.Value)+" says no material", "steel or plastic: "+enclosureShape)
 	case w.kind == 0:
-		p.AddNode(ErrValue, n, strconv.Quote(n.Value)+" is neither conduit nor trunking", enclosureShape)
+		p.AddNode(ErrValue, n, strconv.Quote(n.Value)+" is neither conduit nor trunking", kindHint(w.material, size))
 	case size == "":
 		p.AddNode(ErrValue, n, strconv.Quote(n.Value)+" has no size", enclosureShape)
 	case w.kind == factors.Conduit:
@@ -131,6 +131,25 @@ func (p *parser) oddWord(n *source.Node, w enclosed) {
 		want = "did you mean " + near + "?"
 	}
 	p.Add(ErrValue, p.Inside(n, w.at), utf8.RuneCountInString(w.odd), strconv.Quote(w.odd)+what, want)
+}
+
+// kindHint is the enclosure that a material and a size without a kind were to
+// be: one figure is a conduit's, width by depth a trunking's.
+func kindHint(m factors.Material, size string) string {
+	bare := strings.TrimRight(strings.TrimSuffix(size, "mm"), " ")
+	material := "steel"
+	if m == factors.Plastic {
+		material = "plastic"
+	}
+	switch mm, err := units.ParseMillimetres(bare); {
+	case bare == "":
+		return enclosureShape
+	case err == nil && slices.Contains(uk.ConduitSizes(m), mm):
+		return "did you mean " + material + " conduit " + bare + "?"
+	case strings.ContainsAny(bare, "x×"):
+		return "did you mean " + material + " trunking " + bare + "?"
+	}
+	return enclosureShape
 }
 
 func (p *parser) conduitSize(n *source.Node, e *factors.Enclosure, size string, offset int) {

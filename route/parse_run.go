@@ -10,7 +10,7 @@ import (
 	"tubewright/factors/units"
 )
 
-var runKeys = []string{"from", "to", "in", "path", "length", "bends", "cables", "fixed", "ambient", "insulation", "other circuits", "factor", "inside", "figure from"}
+var runKeys = []string{"from", "to", "in", "path", "length", "bends", "cables", "existing", "fixed", "ambient", "insulation", "other circuits", "factor", "inside", "figure from"}
 
 func (p *parser) readRuns(n *source.Node) {
 	p.runs = make(map[string]int, len(n.Content)/2)
@@ -68,6 +68,8 @@ func (p *parser) runDetail(r *Run, key string, v *source.Node) {
 	switch key {
 	case "cables":
 		r.Listed = p.cableList(v)
+	case "existing":
+		r.Existing = p.yes(v)
 	case "fixed":
 		r.Fixed = Given[Fixing]{Fixing(word(p, v, fixingWords)), source.At(v)}
 	case "ambient":
@@ -98,7 +100,7 @@ func (p *parser) runEnclosure(r *Run, name *source.Node, at runNodes) {
 	r.EncAt = source.At(at.in)
 	stated := at.factor != nil || at.inside != nil
 	r.Enc = p.enclosure(at.in, stated)
-	if p.instead != nil && !stated {
+	if p.instead != nil && !stated && !r.Existing {
 		r.Enc = p.instead(r.Enc)
 	}
 	if at.factor != nil {

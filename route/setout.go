@@ -127,7 +127,7 @@ type setOut struct {
 
 // SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
 // steps are kept. A run given by length and bends alone has one straight: its
-// pieces can be cut, but nothing says where it bends.
+// pieces can be cut, but nothing says where it bends. An existing run has none.
 //
 // Cost: linear in legs, pieces and saddles.
 func (j *Job) SetOut(w *sum.Work, run int) SetOut { return j.setOut(w, run, false) }
@@ -138,6 +138,9 @@ func (j *Job) Shape(run int) SetOut { return j.setOut(nil, run, true) }
 
 func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w, trial: trial}
+	if s.run.Existing {
+		return s.SetOut
+	}
 	s.R = s.former()
 	s.RadiusMM = s.R.Value
 	if !s.conduit() {

@@ -48,7 +48,10 @@ func (p *parser) cableList(n *source.Node) []Listed {
 		}
 		offset := at + len(part) - len(strings.TrimLeft(part, " "))
 		at += len(part) + 1
-		if l, ok := p.listed(n, strings.TrimSpace(part), offset); ok {
+		item := strings.TrimSpace(part)
+		if head, word, tail, ok := circuitWords(item); ok && p.asks {
+			out = append(out, p.askedCircuit(n, head, word, tail, offset)...)
+		} else if l, ok := p.listed(n, item, offset); ok {
 			out = append(out, l)
 		}
 	}
@@ -73,7 +76,7 @@ func (p *parser) listed(n *source.Node, item string, offset int) (Listed, bool) 
 		p.Add(ErrValue, p.Inside(n, offset), max(1, len([]rune(item))), strconv.Quote(item)+" is no number of cables", cableShape)
 		return Listed{}, false
 	case !strings.HasPrefix(trimmed, "x") && !strings.HasPrefix(trimmed, "×"):
-		p.Add(ErrValue, p.Inside(n, offset), max(1, len([]rune(item))), strconv.Quote(item)+" does not say how many", "a count, x and a size: 6 x "+units.Format(number))
+		p.Add(ErrValue, p.Inside(n, offset), max(1, len([]rune(item))), strconv.Quote(item)+" does not say how many", p.countHint(number, trimmed))
 		return Listed{}, false
 	case number != float64(int(number)) || number < 1 || number > mostCables:
 		p.Add(ErrValue, p.Inside(n, offset), len(item)-len(rest), units.Format(number)+" is no number of cables", fmt.Sprintf("a whole number from 1 to %d", mostCables))
@@ -86,6 +89,19 @@ func (p *parser) listed(n *source.Node, item string, offset int) (Listed, bool) 
 		p.Add(ErrValue, p.Inside(n, offset+len(item)-len(cable)), utf8.RuneCountInString(cable), size+" mm is a diameter, thinner than singles are", size+" for mm²; ⌀"+size+" mm where a diameter is meant")
 	}
 	return Listed{Count: int(number), Cable: c, Name: name, At: p.Inside(n, offset)}, ok
+}
+
+// countHint is what an item without its x was to be: 3 1.5 is 3 x 1.5, a size
+// alone wants its count, or the word of a circuit.
+func (p *parser) countHint(number float64, rest string) string {
+	if size, _, err := units.Number(rest); err == nil && number == float64(int(number)) {
+		return "did you mean " + units.Format(number) + " x " + units.Format(size) + "?"
+	}
+	word, tail, _ := strings.Cut(rest, " ")
+	if near := source.Nearest(word, []string{"radial", "ring"}); p.asks && near != "" {
+		return "did you mean " + strings.TrimRight(units.Format(number)+" "+near+" "+tail, " ") + "?"
+	}
+	return "a count, x and a size: 6 x " + units.Format(number)
 }
 
 // cable reads a cable that stands alone: 2.5, or 4 thermosetting.

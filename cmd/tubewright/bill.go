@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -188,14 +187,9 @@ func priceList(name string) (*route.PriceList, error) {
 	if name == "" {
 		return nil, nil
 	}
-	f, err := os.Open(name)
+	text, err := fileText(name)
 	if err != nil {
-		return nil, usageError{err}
-	}
-	defer f.Close()
-	text, err := limited(f)
-	if err != nil {
-		return nil, usageError{err}
+		return nil, err
 	}
 	return route.ParsePrices(name, text)
 }

@@ -18,6 +18,8 @@ func FuzzFit(f *testing.F) {
 		{"conduit", "-1", "99999999999999999999", "0 x 0", "nan"},
 		{"steel conduit 20", "1e308", "4", "999999999 x 240", ""},
 		{"steel conduit 20", "10", "0", "3 x 4 thermosetting, 1 x 1 solid", ""},
+		{"steel conduit 25", "6", "2", "2.5 ring with 1.5 cpc, 2 x 4 radials", ""},
+		{"20 mm steel", "6", "2", "x ring with cpc, 2.5 rnig, 3 1.5, 201 x 2.5 rings", ""},
 		{"{", "[", "&a", "*a", "!!x"},
 		{"--in", "--", "-", "x", "×"},
 		{"steel conduit 20\n", "6\x00", "\xff", "'", "\u2028"},

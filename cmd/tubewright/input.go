@@ -1,9 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
+	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -34,16 +38,54 @@ func jobText(c *cobra.Command, args []string) (string, []byte, error) {
 		text, err := limited(c.InOrStdin())
 		return "standard input", text, err
 	}
-	f, err := os.Open(args[0])
-	if err != nil {
-		return "", nil, usageError{err}
+	text, err := fileText(args[0])
+	return args[0], text, err
+}
+
+// fileText reads a file; where there is none of that name, the error names those
+// that may be meant.
+func fileText(name string) ([]byte, error) {
+	f, err := os.Open(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil, usageError{fmt.Errorf("there is no file %s%s", name, besides(name))}
+	case err != nil:
+		return nil, usageError{err}
 	}
 	defer f.Close()
 	text, err := limited(f)
 	if err != nil {
-		return "", nil, usageError{err}
+		return nil, usageError{err}
 	}
-	return args[0], text, nil
+	return text, nil
+}
+
+// besides says which files of the kind that a name has are in its folder: the
+// nearest, else all of them.
+func besides(name string) string {
+	dir, kind := filepath.Dir(name), filepath.Ext(name)
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return "; there is no folder " + dir
+	}
+	var known []string
+	for _, e := range entries {
+		if !e.IsDir() && (filepath.Ext(e.Name()) == kind || kind == "") {
+			known = append(known, e.Name())
+		}
+	}
+	if near := source.Nearest(filepath.Base(name), known); near != "" {
+		return "; did you mean " + filepath.Join(dir, near) + "?"
+	}
+	if len(known) == 0 || kind == "" {
+		return " in folder " + dir
+	}
+	return "; in folder " + dir + ": " + strings.TrimPrefix(source.Known(known), "known: ")
+}
+
+func isFile(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && !info.IsDir()
 }
 
 // limited reads one byte past the limit at most: enough for the parser to see

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"os"
 
 	"github.com/spf13/cobra"
 
@@ -103,14 +102,6 @@ func readingsText(c *cobra.Command, path string) (string, []byte, error) {
 		text, err := limited(c.InOrStdin())
 		return "standard input", text, err
 	}
-	f, err := os.Open(path)
-	if err != nil {
-		return "", nil, usageError{err}
-	}
-	defer f.Close()
-	text, err := limited(f)
-	if err != nil {
-		return "", nil, usageError{err}
-	}
-	return path, text, nil
+	text, err := fileText(path)
+	return path, text, err
 }

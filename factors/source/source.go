@@ -37,6 +37,7 @@ func (p Pos) Before(q Pos) bool {
 // File is a named text whose lines can be shown.
 type File struct {
 	Name  string
+	Typed bool // a command line, whose lines have no numbers
 	text  []byte
 	lines []int // offset of each line's first byte
 }
@@ -93,7 +94,7 @@ func (p *Problem) Is(kind error) bool { return p.Kind != nil && errors.Is(p.Kind
 func (p *Problem) Error() string {
 	var b strings.Builder
 	b.WriteString(p.File.Name)
-	if p.At.Known() {
+	if p.At.Known() && !p.File.Typed {
 		fmt.Fprintf(&b, ":%d:%d", p.At.Line, p.At.Col)
 	}
 	b.WriteString(": " + strings.Map(printable, p.What))
@@ -130,7 +131,11 @@ func (p *Problem) showLine(b *strings.Builder, line string) {
 	if to < len(runes) {
 		tail = "…"
 	}
-	fmt.Fprintf(b, "\n%5d | %s%s%s", p.At.Line, lead, shown, tail)
+	number := fmt.Sprint(p.At.Line)
+	if p.File.Typed {
+		number = ""
+	}
+	fmt.Fprintf(b, "\n%5s | %s%s%s", number, lead, shown, tail)
 	width := max(1, min(p.Width, to-col))
 	at := utf8.RuneCountInString(lead) + col - from
 	fmt.Fprintf(b, "\n      | %s%s", strings.Repeat(" ", at), strings.Repeat("^", width))

@@ -37,6 +37,9 @@ const (
 	Sequence = yaml.SequenceNode
 )
 
+// Quoted is the Style of a Node between double quotes.
+const Quoted = yaml.DoubleQuotedStyle
+
 // At returns the place of a node.
 func At(n *Node) Pos {
 	if n == nil {
@@ -91,6 +94,10 @@ func Parse(name string, text []byte) (*Reader, *Node) {
 		return r, nil
 	}
 	if at := badByte(text); at >= 0 {
+		if binary(text) {
+			r.Add(ErrSyntax, Pos{}, 1, "the file is not text: a picture, a program or the like", "a job is a text file that starts with job: and a name")
+			return r, nil
+		}
 		line, col := r.File.lineAt(at)
 		r.Add(ErrSyntax, Pos{line, int32(col)}, 1, "the file is not UTF-8 text", "save it as UTF-8")
 		return r, nil
@@ -110,6 +117,15 @@ func Parse(name string, text []byte) (*Reader, *Node) {
 	}
 	r.refuse(root)
 	return r, root
+}
+
+// binary reports whether bytes that are no UTF-8 are no other text either: text
+// has no zero bytes but in UTF-16, which starts with its mark.
+func binary(text []byte) bool {
+	if bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")) {
+		return false
+	}
+	return bytes.IndexByte(text, 0) >= 0
 }
 
 func badByte(text []byte) int {
@@ -221,8 +237,9 @@ func (r *Reader) syntax(text []byte, err error) {
 	indent := shown[:len(shown)-len(strings.TrimLeft(shown, " \t"))]
 	marked, _, _ := strings.Cut(strings.TrimSpace(shown), " #")
 	what, want := plainly(what)
-	if strings.Contains(indent, "\t") {
-		what, want = "a tab sets this line in", "use spaces"
+	if tab := strings.IndexByte(indent, '\t'); tab >= 0 {
+		r.Add(ErrSyntax, Pos{line, int32(1 + tab)}, len(indent)-tab, "a tab sets this line in", "use spaces")
+		return
 	}
 	r.Add(ErrSyntax, Pos{line, int32(1 + len(indent))}, max(1, utf8.RuneCountInString(strings.TrimSpace(marked))), what, want)
 }
