@@ -16,7 +16,7 @@ import (
 const failingJob = `job: f
 runs:
   A: {in: steel conduit 20, length: 6 m, bends: 2, cables: 10 x 6}
-  B: {in: steel conduit 20, length: 3 m, cables: 2 x 1.5}
+  B: {in: steel conduit 20, length: 3 m, bends: 0}
   C: {in: steel conduit 25, length: 3 m}
 circuits:
   kiln: {device: B63, cable: 2.5, runs: [B]}
