@@ -62,13 +62,24 @@ func derived(j *route.Job) int {
 // Cost: linear in runs, circuits and the passages of circuits through runs.
 // The subjects of a check are shared out over the machine's cores; the order
 // of the findings does not depend on it.
-func Check(j *route.Job) *Report {
+func Check(j *route.Job) *Report { return check(newMatter(j)) }
+
+// Verdicts judges the whole job without looking for what would mend a set-out:
+// that takes longer than all else where many runs cannot be made. The verdicts
+// are those of Check.
+func Verdicts(j *route.Job) *Report {
+	m := newMatter(j)
+	m.brief = true
+	return check(m)
+}
+
+func check(m *matter) *Report {
+	j := m.Job
 	total := 0
 	for _, c := range checks {
 		total += c.subjects(j)
 	}
 	found := make([]Finding, 0, total)
-	m := newMatter(j)
 	loads := make([]float64, len(j.Circuits))
 	share(len(loads), func(i int) { loads[i] = m.load(i) })
 	m.loads = loads

@@ -53,6 +53,7 @@ type matter struct {
 	groups []group     // of each run; nil: work one out when it is asked for
 	loads  []float64   // of each circuit, A; nil likewise
 	used   map[int]use // of each place; nil likewise
+	brief  bool        // what would mend a set-out is not looked for
 
 	swapped int // a circuit judged with another cable, -1 for none
 	cable   factors.Cable

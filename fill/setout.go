@@ -20,7 +20,11 @@ func setOut(w *sum.Work, m *matter, index int) Finding {
 	if m.Job.SetOutUnder(index) != index {
 		return Finding{}
 	}
-	f := SetOutFinding(w, m.Job, index)
+	made := m.Job.SetOut
+	if m.brief && w == nil {
+		made = func(_ *sum.Work, run int) route.SetOut { return m.Job.Shape(run) }
+	}
+	f := setOutFinding(w, m.Job, index, made)
 	if f.Verdict == Pass {
 		f.Verdict = 0
 	}
@@ -29,13 +33,17 @@ func setOut(w *sum.Work, m *matter, index int) Finding {
 
 // SetOutFinding judges whether a run can be made.
 func SetOutFinding(w *sum.Work, j *route.Job, run int) Finding {
+	return setOutFinding(w, j, run, j.SetOut)
+}
+
+func setOutFinding(w *sum.Work, j *route.Job, run int, made func(*sum.Work, int) route.SetOut) Finding {
 	r := &j.Runs[run]
 	f := Finding{Check: "set-out", Subject: "run " + r.Name, At: r.At, Value: none, Limit: none, Verdict: Pass}
 	if !r.Drawn {
 		f.Verdict = 0
 		return f
 	}
-	s := j.SetOut(w, run)
+	s := made(w, run)
 	if len(s.Lacks) == 0 {
 		if len(s.Advice) > 0 {
 			f.Verdict, f.Reason = Advise, strings.Join(s.Advice, "; ")

@@ -32,7 +32,7 @@ type Instead struct {
 //
 // Cost: that of reading and checking the job, for each substitution.
 func WhatIf(j *route.Job, list *route.PriceList) ([]Instead, error) {
-	now := failures(Check(j))
+	now := failures(Verdicts(j))
 	var cost *route.Estimate
 	if list != nil {
 		var err error
@@ -116,7 +116,7 @@ func (s substitution) try(j *route.Job, now []string, cost *route.Estimate, list
 	case err != nil:
 		return nil, err
 	}
-	r := Check(instead)
+	r := Verdicts(instead)
 	then := failures(r)
 	in.Verdict = r.Verdict()
 	in.Fails, in.Heals = without(then, now), without(now, then)

@@ -18,8 +18,10 @@ func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
 }
 
 // billTable prints the items and the rules by which they were counted.
-func billTable(w io.Writer, j *route.Job, items []route.Item) error {
+func billTable(w io.Writer, b *PricedBill) error {
+	j, items := b.Job, b.Items
 	heading(w, j.Name, j.Date)
+	writeChecks(w, b)
 	writeUnmade(w, j)
 	rules := []string{}
 	number := ruleNumbers(items)
@@ -49,35 +51,56 @@ func billTable(w io.Writer, j *route.Job, items []route.Item) error {
 	for i, r := range rules {
 		_ = writeWrapped(w, fmt.Sprintf("%3d  ", i+1), "     ", r)
 	}
+	if lines := overLines(j, items); len(lines) > 0 {
+		fmt.Fprintf(w, "\ngross over net\n")
+		for _, line := range lines {
+			_ = writeWrapped(w, "  ", "    ", line)
+		}
+	}
 	fmt.Fprintln(w)
-	_ = writeWrapped(w, "", "  ", wasteLine(j, items))
 	if hand := handLine(items); hand != "" {
 		_ = writeWrapped(w, "", "  ", hand)
 	}
-	_ = writeWrapped(w, "", "  ", "not counted: "+notCounted(j, items))
+	_ = writeWrapped(w, "", "  ", "not counted: "+strings.Join(notCounted(j, items), "; "))
 	return nil
 }
 
-// wasteLine says what is added or lost, by the allowance or the cut list.
-func wasteLine(j *route.Job, items []route.Item) string {
-	text := fmt.Sprintf("waste: cable %s %% allowed", percent(j.Allow.CableWaste.V))
-	cut, allowed := false, false
-	for _, it := range items {
-		if it.Cut {
+// overLines say how much more is bought than what is measured, and of what is
+// bought by the cut list, what is kept and what is lost.
+func overLines(j *route.Job, items []route.Item) []string {
+	var lines []string
+	cable, other, cut := false, false, false
+	for i := range items {
+		switch it := &items[i]; {
+		case it.Cut:
 			cut = true
-			text += fmt.Sprintf("; %s %s %% lost by the cut list", it.Name, percent(round3(it.Lost*100)/100))
-		} else if it.Pack > 0 && !strings.Contains(it.Group, "cable") {
-			allowed = true
+			lines = append(lines, cutLine(it))
+		case it.Group == "cable":
+			cable = true
+		case it.Pack > 0:
+			other = true
 		}
 	}
-	if allowed {
+	if other {
 		what := "conduit and trunking"
 		if cut {
 			what = "other " + what
 		}
-		text += fmt.Sprintf("; %s %s %% allowed", what, percent(j.Allow.ConduitWaste.V))
+		lines = append(lines, what+": "+percent(j.Allow.ConduitWaste.V)+" %, the allowance for waste")
 	}
-	return text
+	if cable {
+		lines = append(lines, "cable: "+percent(j.Allow.CableWaste.V)+" %, the allowance for waste")
+	}
+	return lines
+}
+
+// cutLine says what becomes of the lengths of an item that the cut list counts.
+func cutLine(it *route.Item) string {
+	text := it.Name + ": less than net"
+	if over, ok := it.OverNet(); ok {
+		text = it.Name + ": " + units.Format(round3(over*100)) + " %, whole lengths by the cut list"
+	}
+	return fmt.Sprintf("%s; kept offcuts %s m; lost by cutting %s %% of what is cut up", text, units.Format(it.Kept), units.Format(round3(it.Lost*100)))
 }
 
 // handLine says what offcuts at hand cover: gross, which is bought, may be less
@@ -96,15 +119,22 @@ func handLine(items []route.Item) string {
 }
 
 // notCounted names what a bill leaves out.
-func notCounted(j *route.Job, items []route.Item) string {
-	text := "heaters, motors, fans and other equipment, and sundries such as paint, solvent and labels"
+func notCounted(j *route.Job, items []route.Item) []string {
+	out := []string{
+		"the loads themselves: heaters, motors, fans and other equipment",
+		"flexible conduit and glands to machines",
+		"supply tails, and main earthing and bonding conductors that no run holds",
+		"sleeves through walls and their sealing",
+		"sundries such as paint, solvent and labels, unless as a share of material",
+		"time to inspect, test and certify",
+	}
 	if !slices.ContainsFunc(items, func(it route.Item) bool { return it.Group == "board" }) {
-		text = "board and protective devices, which the job does not describe, " + text
+		out = slices.Insert(out, 0, "board and protective devices, which the job does not describe")
 	}
 	if up := existingNote(j); up != "" {
-		text = up + "; " + text
+		out = slices.Insert(out, 0, up)
 	}
-	return text
+	return out
 }
 
 // existingNote says what is there already, "" where nothing is.

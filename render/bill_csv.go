@@ -25,6 +25,11 @@ func WriteBillCSV(to io.Writer, b PricedBill) error {
 	if b.Estimate != nil {
 		rows[0] = append(rows[0], priceHead...)
 	}
+	for _, n := range checkNotes(&b) {
+		row := make([]string, len(rows[0]))
+		row[0], row[1] = "checks", n
+		rows = append(rows, row)
+	}
 	for _, n := range unmadeNotes(b.Job) {
 		row := make([]string, len(rows[0]))
 		row[0], row[1] = "cannot be made as drawn", n
@@ -48,35 +53,29 @@ func WriteBillCSV(to io.Writer, b PricedBill) error {
 }
 
 func billHead() []string {
-	return []string{"group", "item", "net", "gross", "unit", "to order", "offcuts at hand m", "waste %", "runs", "counting"}
+	return []string{"group", "item", "net", "gross", "unit", "to order", "offcuts at hand m", "gross over net %", "lost by cutting %", "kept offcuts m", "runs", "counting"}
 }
 
-var priceHead = []string{"paid for", "price", "price for", "amount", "minutes each", "minutes times", "hours"}
+var priceHead = []string{"paid for", "price", "price for", "amount", "minutes", "minutes for", "minutes times", "hours"}
 
 // Columns of the prices, from the first of them.
 const (
 	csvAmount = 3
-	csvHours  = 6
+	csvHours  = 7
 )
 
 func billCells(it route.Item) []string {
-	hand := ""
+	hand, over, lost, kept := "", "", "", ""
 	if it.AtHand > 0 {
 		hand = units.Format(it.AtHand)
 	}
-	return []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, hand, wasteCell(it), strings.Join(it.Runs, " "), it.Rule}
-}
-
-// wasteCell is the allowance of an item, or what its cut list loses; the
-// counting rule says which.
-func wasteCell(it route.Item) string {
-	switch {
-	case it.Cut:
-		return units.Format(round3(it.Lost * 100))
-	case it.Pack > 0:
-		return percent(it.Waste)
+	if share, ok := it.OverNet(); ok {
+		over = units.Format(round3(share * 100))
 	}
-	return ""
+	if it.Cut {
+		lost, kept = units.Format(round3(it.Lost*100)), units.Format(it.Kept)
+	}
+	return []string{it.Group, it.Name, units.Format(it.Net), units.Format(it.Gross), it.Unit, it.Order, hand, over, lost, kept, strings.Join(it.Runs, " "), it.Rule}
 }
 
 func csvPrices(l *route.PricedItem) []string {
@@ -85,7 +84,7 @@ func csvPrices(l *route.PricedItem) []string {
 		cells[0], cells[1], cells[2], cells[csvAmount] = units.Format(l.Quantity), units.Format(l.Price.Price.V), l.Price.Per.Text, money(l.Cost)
 	}
 	if l.Timed {
-		cells[4], cells[5], cells[csvHours] = units.Format(l.Minutes), units.Format(l.Net), units.Format(l.Hours)
+		cells[4], cells[5], cells[6], cells[csvHours] = units.Format(l.Minutes), l.Unit, units.Format(l.Net), units.Format(l.Hours)
 	}
 	return cells
 }
@@ -111,7 +110,15 @@ func belowItems(b PricedBill, cells int) (rows [][]string) {
 			add("no time", name)
 		}
 	}
-	add("not counted", notCounted(b.Job, b.Items))
+	for _, name := range b.failed() {
+		add("check fails", name)
+	}
+	for _, name := range b.unsettled() {
+		add("check is open", name)
+	}
+	for _, what := range notCounted(b.Job, b.Items) {
+		add("not counted", what)
+	}
 	for i := range b.Instead {
 		in := &b.Instead[i]
 		row := add("instead", strings.Join([]string{in.What, insteadVerdict(in), changes(b.Estimate, in)}, "; "))

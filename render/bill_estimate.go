@@ -17,6 +17,7 @@ import (
 type PricedBill struct {
 	Job      *route.Job
 	Items    []route.Item
+	Report   *fill.Report    // nil: not judged
 	Estimate *route.Estimate // nil: no price list
 	Instead  []fill.Instead  // nil: not asked for
 }
@@ -26,7 +27,7 @@ type PricedBill struct {
 // change.
 func WriteEstimate(to io.Writer, b PricedBill) error {
 	w := bufio.NewWriter(to)
-	if err := billTable(w, b.Job, b.Items); err != nil {
+	if err := billTable(w, &b); err != nil {
 		return err
 	}
 	if b.Estimate != nil {
@@ -55,7 +56,7 @@ func priceTable(w io.Writer, e *route.Estimate) error {
 		in = "amounts in " + e.Terms.Currency
 	}
 	fmt.Fprintf(w, "\nPRICES, %s\n", in)
-	t := columns{head: []string{"item", "quantity", "price", "for", "amount", "min each", "times", "hours"},
+	t := columns{head: []string{"item", "quantity", "price", "for", "amount", "minutes", "times", "hours"},
 		right: []bool{false, true, true, false, true, true, true, true}, most: []int{36}}
 	group := 0
 	for i, l := range e.Lines {
@@ -93,9 +94,17 @@ func priceCells(l *route.PricedItem) []string {
 		cells[4] = "no price"
 	}
 	if l.Timed {
-		cells[5], cells[6], cells[7] = units.Format(round3(l.Minutes)), timedText(l), hours(l.Hours)
+		cells[5], cells[6], cells[7] = units.Format(round3(l.Minutes))+perUnit(l), timedText(l), hours(l.Hours)
 	}
 	return cells
+}
+
+// perUnit says what minutes are for.
+func perUnit(l *route.PricedItem) string {
+	if l.Unit == "m" {
+		return " per m"
+	}
+	return " each"
 }
 
 // timedText is the quantity that the minutes are for, which is net: what waste

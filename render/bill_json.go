@@ -14,9 +14,10 @@ type itemJSON struct {
 	Net      float64    `json:"net"`
 	Gross    float64    `json:"gross"`
 	Order    string     `json:"order"`
-	AtHand   float64    `json:"offcuts_at_hand_m"`     // cut up before new lengths
-	Allowed  *float64   `json:"waste_allowed_percent"` // null where the cut list counts
-	Lost     *float64   `json:"cut_list_lost_percent"`
+	AtHand   float64    `json:"offcuts_at_hand_m"`       // cut up before new lengths
+	Over     *float64   `json:"gross_over_net_percent"`  // null where nothing is bought by length, or less than net
+	Lost     *float64   `json:"lost_by_cutting_percent"` // of what is cut up; null without a cut list
+	Kept     *float64   `json:"kept_offcuts_m"`          // likewise
 	Runs     []string   `json:"runs"`
 	Shares   []float64  `json:"shares"` // of net, run by run
 	Counting string     `json:"counting"`
@@ -28,7 +29,8 @@ type priceJSON struct {
 	Price    *float64 `json:"price"`
 	For      string   `json:"for"`
 	Amount   *float64 `json:"amount"`
-	Minutes  *float64 `json:"minutes_each"`
+	Minutes  *float64 `json:"minutes"`
+	Each     string   `json:"minutes_for"`   // m or each, "" where there are none
 	Times    *float64 `json:"minutes_times"` // the net quantity that they are for
 	Hours    *float64 `json:"hours"`
 }
@@ -66,11 +68,15 @@ type insteadJSON struct {
 
 type billJSON struct {
 	Job      string        `json:"job"`
-	Verdict  string        `json:"verdict"` // fail where a run cannot be made as drawn
+	Verdict  *string       `json:"verdict"` // of all checks, fail where a run cannot be made; null: not judged
+	Notes    []string      `json:"notes"`   // of the checks that fail or are open
+	Fails    []string      `json:"checks_failed"`
+	Open     []string      `json:"checks_open"` // that leave a size unsettled
 	Unmade   []string      `json:"cannot_be_made_as_drawn"`
 	Items    []itemJSON    `json:"items"`
 	Estimate *estimateJSON `json:"estimate,omitempty"`
 	Existing []string      `json:"existing_runs"`
+	Without  []string      `json:"not_counted"`
 	Instead  []insteadJSON `json:"instead,omitempty"`
 	Cautions []string      `json:"cautions"`
 }
@@ -78,16 +84,22 @@ type billJSON struct {
 // WriteBillJSON writes the bill with the rule behind each item and, with a
 // price list, every amount and the sum; what is not given is null.
 func WriteBillJSON(w io.Writer, b PricedBill) error {
-	out := billJSON{Job: b.Job.Name, Verdict: fill.Pass.String(), Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Existing: list(existing(b.Job)), Cautions: Cautions}
-	if len(out.Unmade) > 0 {
-		out.Verdict = fill.Fail.String()
+	out := billJSON{Job: b.Job.Name, Notes: list(checkNotes(&b)), Fails: b.failed(), Open: b.unsettled(), Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Without: notCounted(b.Job, b.Items), Existing: list(existing(b.Job)), Cautions: Cautions}
+	if b.Report != nil || len(out.Unmade) > 0 {
+		worst := fill.Fail
+		if len(out.Unmade) == 0 {
+			worst = b.Report.Verdict()
+		}
+		verdict := worst.String()
+		out.Verdict = &verdict
 	}
 	for _, it := range b.Items {
 		one := itemJSON{Group: it.Group, Item: it.Name, Unit: it.Unit, Net: it.Net, Gross: it.Gross, Order: it.Order, AtHand: it.AtHand, Runs: list(it.Runs), Shares: list(it.Shares), Counting: it.Rule}
+		if over, ok := it.OverNet(); ok {
+			one.Over = number(round3(over * 100))
+		}
 		if it.Cut {
-			one.Lost = number(round3(it.Lost * 100))
-		} else if it.Pack > 0 {
-			one.Allowed = number(round3(it.Waste * 100))
+			one.Lost, one.Kept = number(round3(it.Lost*100)), number(it.Kept)
 		}
 		out.Items = append(out.Items, one)
 	}
@@ -117,7 +129,7 @@ func pricesJSON(l *route.PricedItem) *priceJSON {
 		p.Quantity, p.Price, p.For, p.Amount = number(l.Quantity), number(l.Price.Price.V), l.Price.Per.Text, number(l.Cost)
 	}
 	if l.Timed {
-		p.Minutes, p.Times, p.Hours = number(l.Minutes), number(l.Net), number(l.Hours)
+		p.Minutes, p.Each, p.Times, p.Hours = number(l.Minutes), l.Unit, number(l.Net), number(l.Hours)
 	}
 	return p
 }

@@ -358,7 +358,7 @@ func TestBoardFromTheMarks(t *testing.T) {
 		bill := map[string]float64{}
 		for _, it := range j.Bill() {
 			switch {
-			case it.Group != "board" || strings.Contains(it.Name, "enclosure") || strings.Contains(it.Name, "line side"):
+			case it.Group != "board" || strings.Contains(it.Name, "enclosure") || strings.HasPrefix(it.Name, "three-phase distribution board") || strings.Contains(it.Name, "line side"):
 			case it.Name == "blank, one module":
 				bill["blank"] += it.Net
 			case strings.HasSuffix(it.Name, " modules"):

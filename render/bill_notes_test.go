@@ -4,11 +4,13 @@ import (
 	"bytes"
 	"encoding/csv"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
 
+	"tubewright/factors/units"
 	"tubewright/fill"
 	"tubewright/render"
 	"tubewright/route"
@@ -45,7 +47,7 @@ runs:
 // TestUnmadeOnEveryOutput: a bill that counts a run which cannot be made says
 // so, why, and how it was counted, whatever it is written as.
 func TestUnmadeOnEveryOutput(t *testing.T) {
-	b := priced(t, unmadeJob, "steel conduit 20 mm,length,12,9\n")
+	b := priced(t, unmadeJob, "steel conduit 20 mm,length,12,9 per m\n")
 	for name, write := range map[string]func(io.Writer, render.PricedBill) error{
 		"text": render.WriteEstimate, "CSV": render.WriteBillCSV, "JSON": render.WriteBillJSON,
 	} {
@@ -103,7 +105,7 @@ stock: {offcuts: {steel conduit 20: [2 m]}}
 runs:
   A: {in: steel conduit 20, path: "right 1.9"}
   B: {in: steel conduit 20, path: "right 3.75"}
-`, "steel conduit 20 mm,length,12,9\n")
+`, "steel conduit 20 mm,length,12,9 per m\n")
 	it := b.Items[0]
 	if it.Gross != 3.75 || it.Net != 5.65 || it.AtHand != 2 || it.Waste != 0 {
 		t.Errorf("%+v", it)
@@ -114,19 +116,19 @@ runs:
 	}
 	text := strings.Join(strings.Fields(buf.String()), " ")
 	for _, want := range []string{"offcuts at hand cut up first, not bought, so that gross may be less than net: 2 m of steel conduit 20 mm",
-		"9 5.65 m 0.85"} { // 5.65 m × 9 min / 60 = 0.8475 h
+		"9 per m 5.65 m 0.85"} { // 5.65 m × 9 min / 60 = 0.8475 h
 		if !strings.Contains(text, want) {
 			t.Errorf("lacks %q:\n%s", want, buf.String())
 		}
 	}
-	if rows := sheetText(t, b, "Bill"); !strings.Contains(rows, "steel conduit 20 mm|m|5.65||3.75|3.75|1.00|length|1|12.00|12.00|9|0.85|") {
+	if rows := sheetText(t, b, "Bill"); !strings.Contains(rows, "steel conduit 20 mm|m|5.65||3.75|3.75|1.00|length|1|12.00|12.00|9|0.85|A B|1|2.00|") {
 		t.Errorf("%s", rows)
 	}
 }
 
 // TestAllOffcuts: a bill that buys nothing of an enclosure says so.
 func TestAllOffcuts(t *testing.T) {
-	b := priced(t, "job: o\nstock: {offcuts: {steel conduit 20: [2 m]}}\nruns: {A: {in: steel conduit 20, path: \"right 1.9\"}}\n", "steel conduit 20 mm,length,12,9\n")
+	b := priced(t, "job: o\nstock: {offcuts: {steel conduit 20: [2 m]}}\nruns: {A: {in: steel conduit 20, path: \"right 1.9\"}}\n", "steel conduit 20 mm,length,12,9 per m\n")
 	if it := b.Items[0]; it.Order != "none: offcuts at hand do" || it.Packs != 0 || b.Estimate.Lines[0].Cost != 0 {
 		t.Errorf("%+v", it)
 	}
@@ -139,7 +141,7 @@ func TestAllOffcuts(t *testing.T) {
 // price has no total beside those that it does.
 func TestNoTotalOfWhatIsNotPriced(t *testing.T) {
 	b := priced(t, "job: o\nruns: {A: {in: steel conduit 20, path: \"right 1.9\"}}\n",
-		"steel conduit 20 mm,length,12,9\n\"spacer-bar saddle, steel conduit 20 mm\",each,1,1\nscrew and plug,each,1,1\nsteel conduit 25 mm,length,15,9\n\"spacer-bar saddle, steel conduit 25 mm\",each,1,1\n")
+		"steel conduit 20 mm,length,12,9 per m\n\"spacer-bar saddle, steel conduit 20 mm\",each,1,1\nscrew and plug,each,1,1\nsteel conduit 25 mm,length,15,9 per m\n\"spacer-bar saddle, steel conduit 25 mm\",each,1,1\n")
 	for _, in := range b.Instead {
 		if in.Compared != (in.What == "all conduit the next size up") {
 			t.Errorf("%s: compared %t", in.What, in.Compared)
@@ -161,7 +163,7 @@ func TestNoTotalOfWhatIsNotPriced(t *testing.T) {
 		}
 		met++
 		up := strings.HasPrefix(row[1], "all conduit the next size up; ")
-		if (row[13] != "") != up || !up && !strings.Contains(row[1], "no price for: plastic conduit 20 mm") {
+		if (row[15] != "") != up || !up && !strings.Contains(row[1], "no price for: plastic conduit 20 mm") {
 			t.Errorf("%q", row)
 		}
 	}
@@ -170,5 +172,45 @@ func TestNoTotalOfWhatIsNotPriced(t *testing.T) {
 	}
 	if rows := sheetText(t, b, "Instead"); !strings.Contains(rows, "all conduit in plastic|open|not all priced||") {
 		t.Errorf("%s", rows)
+	}
+}
+
+// TestOverNetIsOneThing: 4.20 m take two lengths of 3.75 m, which is 78.571 %
+// over net; cable has its allowance of 10 % in the same column. Saw cuts of 1 mm
+// and offcuts from 300 mm are common practice, no source.
+func TestOverNetIsOneThing(t *testing.T) {
+	b := priced(t, "job: o\ntools: {kerf: 1 mm, least offcut: 300 mm}\nruns: {A: {in: steel conduit 20, path: \"right 4.2\", cables: 2 x 1.5}}\n", "steel conduit 20 mm,length,12,34 per length\n")
+	var text, table, doc bytes.Buffer
+	for to, write := range map[*bytes.Buffer]func(io.Writer, render.PricedBill) error{&text: render.WriteEstimate, &table: render.WriteBillCSV, &doc: render.WriteBillJSON} {
+		if err := write(to, b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if it := b.Items[0]; it.Net != 4.2 || it.Gross != 7.5 || it.Kept < 3.2 || it.Kept > 3.3 {
+		t.Fatalf("%+v", it)
+	}
+	page := strings.Join(strings.Fields(text.String()), " ")
+	kept, lost := units.Format(b.Items[0].Kept), units.Format(math.Round(b.Items[0].Lost*1e5)/1e3)
+	for _, want := range []string{"steel conduit 20 mm: 78.571 %, whole lengths by the cut list; kept offcuts " + kept + " m; lost by cutting " + lost + " % of what is cut up",
+		"cable: 10 %, the allowance for waste", "9.067 per m 4.2 m 0.63", "not counted: board and protective devices, which the job does not describe; the loads themselves"} {
+		if !strings.Contains(page, want) {
+			t.Errorf("the text lacks %q:\n%s", want, text.String())
+		}
+	}
+	for _, want := range []string{"gross over net %,lost by cutting %,kept offcuts m,", "2 lengths of 3.75 m,,78.571," + lost + "," + kept + ",A,", "1 reel of 100 m,,10,,,A,", "not counted,flexible conduit and glands to machines,"} {
+		if !strings.Contains(table.String(), want) {
+			t.Errorf("the CSV lacks %q:\n%s", want, table.String())
+		}
+	}
+	for _, want := range []string{`"gross_over_net_percent": 78.571`, `"lost_by_cutting_percent": ` + lost, `"kept_offcuts_m": ` + kept, `"gross_over_net_percent": 10,`, `"kept_offcuts_m": null`, `"time to inspect, test and certify"`} {
+		if !strings.Contains(doc.String(), want) {
+			t.Errorf("the JSON lacks %q:\n%s", want, doc.String())
+		}
+	}
+	if rows := sheetText(t, b, "Bill"); !strings.Contains(rows, "steel conduit 20 mm|m|4.20|78.57%|7.50|3.75|2.00|length|") {
+		t.Errorf("the workbook has\n%s", rows)
+	}
+	if notes := sheetText(t, b, "Notes"); !strings.Contains(notes, "not counted: time to inspect, test and certify") {
+		t.Errorf("the workbook's notes are\n%s", notes)
 	}
 }

@@ -130,7 +130,7 @@ func csvAmounts(t *testing.T, b render.PricedBill) (a amounts) {
 		}
 	}
 	for _, r := range rows[1:] {
-		if r[9] != "" { // an item: it has a rule of counting
+		if r[11] != "" { // an item: it has a rule of counting
 			a.lines = append(a.lines, r[amount])
 			continue
 		}

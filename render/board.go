@@ -71,7 +71,11 @@ func boardTitle(b *fill.Board) string {
 			parts = append(parts, p.Name()+" "+p.Main.V.String())
 		}
 	}
-	return strings.Join(append(parts, fmt.Sprintf("%d ways", b.Ways)), "; ")
+	ways := fmt.Sprintf("%d ways", b.Ways)
+	if b.Job.Supply.Phases.V == 3 {
+		ways += " of one pole: " + route.ThreePoleWays(b.Ways)
+	}
+	return strings.Join(append(parts, ways), "; ")
 }
 
 // waysText says how many ways are used and left.

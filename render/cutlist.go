@@ -21,7 +21,7 @@ func WriteCut(to io.Writer, j *route.Job, lists []route.CutList, left []string) 
 	w := bufio.NewWriter(to)
 	heading(w, j.Name, j.Date)
 	for k := range lists {
-		if err := writeList(w, &lists[k]); err != nil {
+		if err := writeList(w, j, &lists[k]); err != nil {
 			return err
 		}
 	}
@@ -40,7 +40,7 @@ func WriteCut(to io.Writer, j *route.Job, lists []route.CutList, left []string) 
 	return w.Flush()
 }
 
-func writeList(w io.Writer, l *route.CutList) error {
+func writeList(w io.Writer, j *route.Job, l *route.CutList) error {
 	fmt.Fprintf(w, "%s\n", strings.ToUpper(l.Enclosure.String()))
 	t := columns{head: []string{"bar", "mm", "pieces in mm", "left mm", "what is left"}, right: []bool{false, true, false, true}, most: []int{0, 0, 58}}
 	for i, b := range l.Plan.Bars {
@@ -51,6 +51,9 @@ func writeList(w io.Writer, l *route.CutList) error {
 	}
 	for _, line := range listFacts(l) {
 		_ = writeWrapped(w, "  ", "    ", line)
+	}
+	if note := billNote(j, l); note != "" {
+		_ = writeWrapped(w, "  ", "    ", note)
 	}
 	work := &sum.Work{}
 	l.WastePercent(work)
@@ -73,6 +76,36 @@ func listFacts(l *route.CutList) []string {
 		facts = append(facts, fmt.Sprintf("offcuts at hand, cut first: %d used of %d", len(p.Bars)-p.New, n))
 	}
 	return append(facts, fmt.Sprintf("saw cut %d mm; offcuts from %d mm are kept", l.Stock.Kerf, l.Stock.Useful))
+}
+
+// byMetres are the runs of a list that the bill counts by their metres and the
+// allowance for waste instead: where they are cut is not known until they are
+// drawn and can be made.
+func byMetres(j *route.Job, l *route.CutList) []string {
+	out, last := []string{}, -1
+	for _, p := range l.Pieces {
+		if p.Run != last && !j.Cuttable(p.Run) {
+			out = append(out, j.Runs[p.Run].Name)
+		}
+		last = p.Run
+	}
+	return out
+}
+
+// billNote says why the bill may order more lengths than a list uses.
+func billNote(j *route.Job, l *route.CutList) string {
+	runs := byMetres(j, l)
+	if len(runs) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("order by the bill (command bill): it counts %s that %s not drawn, or cannot be made as drawn, by metres and the allowance for waste, and may order more lengths: %s", counted(len(runs), "run", "runs"), isAre(len(runs)), runList(runs))
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
 }
 
 // barName numbers new lengths and offcuts.
@@ -153,6 +186,7 @@ type cutListJSON struct {
 	Proved    bool      `json:"proved"`
 	Waste     *float64  `json:"waste_percent"`
 	Bars      []barsCut `json:"bars"`
+	ByMetres  []string  `json:"bill_counts_by_metres"` // runs whose lengths the bill counts with the allowance for waste
 	Steps     []string  `json:"steps"`
 }
 
@@ -178,7 +212,7 @@ func WriteCutJSON(w io.Writer, j *route.Job, lists []route.CutList, left []strin
 		work := &sum.Work{}
 		waste := l.WastePercent(work).Value
 		one := cutListJSON{Enclosure: l.Enclosure.String(), StockMM: l.Stock.Length, KerfMM: l.Stock.Kerf, LeastMM: l.Stock.Useful, Lengths: l.Plan.New, Bound: l.Plan.Bound, Proved: l.Plan.Proved,
-			Waste: number(math.Round(waste*1000) / 1000), Bars: []barsCut{}, Steps: stepTexts(work.Steps)}
+			Waste: number(math.Round(waste*1000) / 1000), Bars: []barsCut{}, ByMetres: byMetres(j, l), Steps: stepTexts(work.Steps)}
 		for i, b := range l.Plan.Bars {
 			bar := barsCut{Bar: barName(l, i), MM: b.Length, Pieces: []pieceCut{}, LeftMM: b.Left, Keep: b.Keep}
 			for _, c := range b.Cuts {

@@ -53,8 +53,8 @@ var billColumns = []struct {
 	head  string
 	width float64
 	style int
-}{{"item", 46, styleHead}, {"unit", 6, styleHead}, {"net", 9, styleHeadRight}, {"over net", 11, styleHeadRight}, {"gross", 9, styleHeadRight}, {"length or reel, m", 9, styleHeadRight}, {"paid for", 9, styleHeadRight}, {"price for", 9, styleHeadAside}, {"of these", 9, styleHeadRight},
-	{"price", 10, styleHeadRight}, {"amount", 11, styleHeadRight}, {"minutes each, times net", 9, styleHeadRight}, {"hours", 9, styleHeadRight}, {"runs", 30, styleHeadAside}, {"counting rule (sheet Notes)", 10, styleHeadRight}, {"offcuts at hand, m", 10, styleHeadRight}}
+}{{"item", 46, styleHead}, {"unit", 6, styleHead}, {"net", 9, styleHeadRight}, {"gross over net %", 11, styleHeadRight}, {"gross", 9, styleHeadRight}, {"length or reel, m", 9, styleHeadRight}, {"paid for", 9, styleHeadRight}, {"price for", 9, styleHeadAside}, {"of these", 9, styleHeadRight},
+	{"price", 10, styleHeadRight}, {"amount", 11, styleHeadRight}, {"minutes for one (m or each, as unit), times net", 11, styleHeadRight}, {"hours", 9, styleHeadRight}, {"runs", 30, styleHeadAside}, {"counting rule (sheet Notes)", 10, styleHeadRight}, {"offcuts at hand, m", 10, styleHeadRight}, {"lost by cutting %", 9, styleHeadRight}, {"kept offcuts, m", 9, styleHeadRight}}
 
 // headRow is the row of the column heads.
 const headRow = 4
@@ -69,8 +69,8 @@ func (x *workbook) billSheet() {
 	x.begin(sheetBill, p)
 	x.row(1, 1, cells{"A": cell(styleGroup, strings.Trim(x.bill.Job.Name+", "+x.bill.Job.Date, ", "))})
 	x.row(2, 1, cells{"A": cell(stylePlain, Cautions[0])})
-	if n := len(unmadeNotes(x.bill.Job)); n > 0 {
-		x.row(3, 1, cells{"A": cell(styleGroup, counted(n, "run", "runs")+" cannot be made as drawn: sheet Notes")})
+	if notes := x.headNotes(); len(notes) > 0 {
+		x.row(3, 1, cells{"A": cell(styleGroup, strings.Join(notes, "; "))})
 	}
 	x.row(headRow, 3, heads)
 	rules := ruleNumbers(x.bill.Items)
@@ -90,6 +90,19 @@ func (x *workbook) billSheet() {
 	}
 	x.last = row
 	x.end()
+}
+
+// headNotes say above the items what a bill of this job cannot be trusted for;
+// the names are on the sheet of notes.
+func (x *workbook) headNotes() (notes []string) {
+	for _, n := range checkNotes(&x.bill) {
+		at := strings.Index(n, " (")
+		notes = append(notes, n[:at]+" (sheet Notes)")
+	}
+	if n := len(unmadeNotes(x.bill.Job)); n > 0 {
+		notes = append(notes, counted(n, "run", "runs")+" cannot be made as drawn: sheet Notes")
+	}
+	return notes
 }
 
 const (

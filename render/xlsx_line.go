@@ -63,9 +63,10 @@ func (line cells) gross(row int, it route.Item) {
 		line["P"] = cell(styleAmount, it.AtHand)
 	}
 	if it.Cut {
+		line["Q"], line["R"] = cell(stylePercent, math.Round(it.Lost*1e6)/1e6), cell(styleAmount, it.Kept)
 		var over any = "" // less than net is bought where offcuts or bends make up for it
-		if it.Gross >= it.Net {
-			over = math.Round(it.Waste*1e6) / 1e6
+		if share, ok := it.OverNet(); ok {
+			over = share
 		}
 		line["D"] = formula(stylePercent, over, `IF(E%[1]d<C%[1]d,"",ROUND(E%[1]d/C%[1]d-1,6))`, row)
 		line["E"] = formula(styleAmount, it.Gross, "ROUND(%.0f*F%d,6)", it.Packs, row)

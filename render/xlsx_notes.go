@@ -44,14 +44,17 @@ func (x *workbook) notesSheet() {
 	for _, c := range Cautions {
 		note(nil, c)
 	}
+	for _, n := range checkNotes(&x.bill) {
+		note(nil, n)
+	}
 	for _, n := range unmadeNotes(x.bill.Job) {
 		note(nil, "cannot be made as drawn: "+n)
 	}
-	if up := existingNote(x.bill.Job); up != "" {
-		note(nil, "not counted: "+up)
-	}
 	if hand := handLine(x.bill.Items); hand != "" {
 		note(nil, hand)
+	}
+	for _, what := range notCounted(x.bill.Job, x.bill.Items) {
+		note(nil, "not counted: "+what)
 	}
 	note(nil, "Formulas are live. A price or time put in on the sheet Bill counts at once; a line without a price says so and is left out of the sums.")
 	done, rules := 0, ruleNumbers(x.bill.Items)

@@ -216,3 +216,39 @@ func TestWorkbookWriteFails(t *testing.T) {
 		t.Errorf("got %v", err)
 	}
 }
+
+// What a bill cannot be trusted for stands over its items as text; every column
+// has a head and a width, and the shares are numbers.
+func TestWorkbookHeadAndColumns(t *testing.T) {
+	_, text := parts(t, pricedDemo(t, "classroom"))
+	bill := sheetParts(t, text)[0]
+	if c := bill.Rows[2].Cells[0]; c.At != "A3" || c.Type != "inlineStr" || c.Text != "9 checks FAIL: this bill is for a job that does not pass (sheet Notes)" {
+		t.Errorf("above the items stands %+v", c)
+	}
+	_, text = parts(t, pricedDemo(t, "boatstore"))
+	bill = sheetParts(t, text)[0]
+	heads := map[string]string{}
+	for _, r := range bill.Rows {
+		for _, c := range r.Cells {
+			switch {
+			case r.R == 3:
+				t.Errorf("%s of a job that passes holds %q", c.At, c.Text)
+			case r.R == 4:
+				heads[c.At] = c.Text
+			case c.At == "Q6" || c.At == "R6":
+				if v, err := strconv.ParseFloat(*c.V, 64); err != nil || c.Type != "" || v <= 0 || v >= 3.75 {
+					t.Errorf("%s holds %q of type %q", c.At, *c.V, c.Type)
+				}
+				heads[c.At] = "held"
+			}
+		}
+	}
+	for at, want := range map[string]string{"D4": "gross over net %", "L4": "minutes for one (m or each, as unit), times net", "P4": "offcuts at hand, m", "Q4": "lost by cutting %", "R4": "kept offcuts, m", "Q6": "held", "R6": "held"} {
+		if heads[at] != want {
+			t.Errorf("%s is %q, want %q", at, heads[at], want)
+		}
+	}
+	if len(bill.Cols) != 18 {
+		t.Errorf("%d columns have a width", len(bill.Cols))
+	}
+}

@@ -40,7 +40,7 @@ func pricedDemo(t *testing.T, job string) render.PricedBill {
 	j.Terms.Rate.V, j.Terms.Sundries.V, j.Terms.Overhead.V, j.Terms.Profit.V = 36.5, 0.04, 0.075, 0.06
 	j.Terms.High.Height.V, j.Terms.High.Height.At.Line = 4.2, 1
 	j.Terms.High.Runs = []route.Given[int]{{V: 0}, {V: len(j.Runs) - 1}}
-	b := render.PricedBill{Job: j, Items: j.Bill()}
+	b := render.PricedBill{Job: j, Items: j.Bill(), Report: fill.Check(j)}
 	if b.Estimate, err = j.Price(list); err != nil {
 		t.Fatal(err)
 	}

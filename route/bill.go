@@ -24,10 +24,21 @@ type Item struct {
 	Cut    bool      // Packs are those of the cut list
 	AtHand float64   // metres of offcuts at hand that the cut list cuts up before new lengths
 	Lost   float64   // share of what is cut up that is lost, by the cut list
+	Kept   float64   // metres of offcuts that the cut list leaves to keep
 	Labour bool      // work only, nothing to buy
 	Runs   []string  // none for what is of the board
 	Shares []float64 // of Net, run by run
 	Rule   string    // how it was counted
+}
+
+// OverNet is by what share of net gross is more: the allowance for waste, or
+// whole lengths by the cut list. False where nothing is bought by length, or
+// offcuts at hand and bends make gross less than net.
+func (it *Item) OverNet() (float64, bool) {
+	if it.Pack == 0 || it.Net <= 0 || it.Gross < it.Net {
+		return 0, false
+	}
+	return round6(it.Gross/it.Net - 1), true
 }
 
 // The groups of a bill, in its order.
@@ -69,6 +80,7 @@ func (j *Job) Bill() []Item {
 	}
 	t.singles()
 	tails, fed := j.tailPlaces(), j.fed()
+	t.enclosed = j.enclosedIsolators()
 	for i := range j.Places {
 		t.place(i, tails[i], fed[i])
 	}
@@ -86,7 +98,8 @@ type takeoff struct {
 	index map[itemKey]int
 	cut   map[factors.Enclosure]*lengthsCut
 
-	within []bool // the places within a body of trunking: nothing joins it there
+	enclosed []bool // the isolators that bring an enclosure of their own
+	within   []bool // the places within a body of trunking: nothing joins it there
 }
 
 // part is what one run takes of an item.

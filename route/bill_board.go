@@ -8,7 +8,8 @@ import (
 )
 
 // board counts the board that the job describes: enclosure, main switch,
-// section devices, a device a circuit, blanks and busbars. Without main,
+// section devices, a device a circuit, blanks and, on a single-phase board,
+// busbars. Without main,
 // sections or a number of ways the job has no board to buy.
 func (t *takeoff) board() {
 	b := &t.job.Board
@@ -33,7 +34,9 @@ func (t *takeoff) board() {
 		}
 	}
 	add("blank, one module", ruleBlank, ways-used+max(0, b.Modules.V-modules))
-	t.busbars(ways)
+	if t.job.Supply.Phases.V != 3 {
+		t.busbars(ways)
+	}
 }
 
 // boardWays is how many ways the board has and how many its devices cover.
@@ -70,11 +73,10 @@ func (j *Job) mains() []MainSwitch {
 }
 
 func (j *Job) enclosureName(ways int) string {
-	name := "consumer unit enclosure"
+	name := fmt.Sprintf("consumer unit enclosure, %d ways", ways)
 	if j.Supply.Phases.V == 3 {
-		name = "distribution board enclosure, three-phase"
+		name = "three-phase distribution board, " + ThreePoleWays(ways)
 	}
-	name += fmt.Sprintf(", %d ways", ways)
 	if j.Board.Modules.Said() {
 		name += fmt.Sprintf(", rail of %d modules", j.Board.Modules.V)
 	}
@@ -98,10 +100,23 @@ func (j *Job) busbarName(ways int) string {
 	if ways == 1 {
 		name = "link, line side, one way"
 	}
-	if j.Supply.Phases.V == 3 {
-		name += ", three-phase"
-	}
 	return name
+}
+
+// ThreePoleWays says how many ways of three poles hold so many poles: a
+// three-phase board is sold by them, and a job counts its ways pole by pole.
+func ThreePoleWays(poles int) string {
+	text := fmt.Sprintf("%d ways of three poles", (poles+2)/3)
+	if poles <= 3 {
+		text = "1 way of three poles"
+	}
+	if poles == 1 {
+		return text + ", for 1 pole"
+	}
+	if poles%3 != 0 {
+		return fmt.Sprintf("%s, for %d poles", text, poles)
+	}
+	return fmt.Sprintf("%s (%d poles)", text, poles)
 }
 
 // String names a main switch in the trade's terms: RCCB 80 A, 30 mA, type A.

@@ -13,11 +13,11 @@ func TestBoardOnTheBill(t *testing.T) {
 		"boards/split": {"consumer unit enclosure, 9 ways, rail of 16 modules": 1, "main switch 100 A, 2 modules": 1, "RCCB 63 A, 30 mA, type A, 2 modules": 2,
 			"circuit-breaker B6": 3, "circuit-breaker B32": 1, "circuit-breaker B16": 1, "circuit-breaker B20": 1,
 			"blank, one module": 4, "busbar, line side, 4 ways": 2, "link, line side, one way": 1},
-		"boards/rcbo": {"distribution board enclosure, three-phase, 9 ways": 1, "main switch 63 A, 4 modules": 1, "RCBO B6, 30 mA, type A": 1,
+		"boards/rcbo": {"three-phase distribution board, 3 ways of three poles (9 poles)": 1, "main switch 63 A, 4 modules": 1, "RCBO B6, 30 mA, type A": 1,
 			"RCBO B16, 30 mA, type A": 1, "RCBO C16, 30 mA, type F, three-pole": 1, "RCBO C20, 30 mA, type B": 1,
-			"blank, one module": 3, "busbar, line side, 9 ways, three-phase": 1},
-		"jobs/workshop": {"distribution board enclosure, three-phase, 12 ways": 1, "circuit-breaker B25": 1, "circuit-breaker B16": 1, "circuit-breaker B6": 1,
-			"circuit-breaker C16, three-pole": 1, "blank, one module": 6, "busbar, line side, 12 ways, three-phase": 1},
+			"blank, one module": 3},
+		"jobs/workshop": {"three-phase distribution board, 4 ways of three poles (12 poles)": 1, "circuit-breaker B25": 1, "circuit-breaker B16": 1, "circuit-breaker B6": 1,
+			"circuit-breaker C16, three-pole": 1, "blank, one module": 6},
 		"jobs/existing": {},
 	} {
 		got := map[string]float64{}

@@ -17,6 +17,7 @@ type lengthsCut struct {
 	lostMM  int          // in cutting them
 	drawnMM int          // lengths and offcuts cut up
 	handMM  int          // of them offcuts
+	keptMM  int          // left over and worth keeping
 	others  units.Metres // runs without pieces
 	left    []string     // their names
 }
@@ -32,7 +33,7 @@ func (j *Job) cutLengths() map[factors.Enclosure]*lengthsCut {
 	out := map[factors.Enclosure]*lengthsCut{}
 	for i := range lists {
 		p := &lists[i].Plan
-		out[lists[i].Enclosure] = &lengthsCut{lengths: p.New, lostMM: p.Waste, drawnMM: p.Drawn, handMM: p.Drawn - p.New*lists[i].Stock.Length}
+		out[lists[i].Enclosure] = &lengthsCut{lengths: p.New, lostMM: p.Waste, drawnMM: p.Drawn, handMM: p.Drawn - p.New*lists[i].Stock.Length, keptMM: p.Kept}
 	}
 	for i := range j.Runs {
 		r := &j.Runs[i]
@@ -91,7 +92,7 @@ func (t *takeoff) orderCut(it *Item, c *lengthsCut) {
 	it.Cut = true
 	it.Packs = float64(c.lengths) + math.Ceil(float64(c.others)*(1+t.job.Allow.ConduitWaste.V)/it.Pack-1e-9)
 	it.Gross = round6(it.Packs * it.Pack)
-	it.AtHand = float64(c.handMM) / 1000
+	it.AtHand, it.Kept = float64(c.handMM)/1000, float64(c.keptMM)/1000
 	it.Waste = max(0, it.Gross/it.Net-1)
 	if c.drawnMM > 0 {
 		it.Lost = float64(c.lostMM) / float64(c.drawnMM)

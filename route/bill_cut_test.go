@@ -28,7 +28,7 @@ func TestBillByCutList(t *testing.T) {
 				}
 				met++
 				if !it.Cut || it.Packs != float64(l.Plan.New) || !strings.Contains(it.Rule, "cut list") || math.Abs(it.Gross-it.Packs*it.Pack) > 1e-6 ||
-					math.Abs(it.Lost-float64(l.Plan.Waste)/float64(l.Plan.Drawn)) > 1e-12 {
+					math.Abs(it.Lost-float64(l.Plan.Waste)/float64(l.Plan.Drawn)) > 1e-12 || it.Kept != float64(l.Plan.Kept)/1000 {
 					t.Errorf("%s: %v lengths, %v m, %v lost (%v), the cut list takes %d", it.Name, it.Packs, it.Gross, it.Lost, it.Rule, l.Plan.New)
 				}
 			}
@@ -53,8 +53,8 @@ func TestBillByAllowance(t *testing.T) {
 	}{
 		"drawn":           {drawn, 2, true, "after the offcuts at hand"},
 		"quick":           {quick, 3, false, "plus the allowance for waste"}, // 7.4 × 1.1 in 3.75 m
-		"both":            {drawn + quick, 5, true, "cannot be made as drawn: Q"},
-		"cannot be made":  {drawn + "  X: {in: steel conduit 20, path: \"right 5 mm, up 5 mm\"}\n", 3, true, "cannot be made as drawn: X"},
+		"both":            {drawn + quick, 5, true, "without that allowance: Q"},
+		"cannot be made":  {drawn + "  X: {in: steel conduit 20, path: \"right 5 mm, up 5 mm\"}\n", 3, true, "without that allowance: X"},
 		"cut of trunking": {"  T: {in: steel trunking 50x50, path: \"right 3, up 1\"}\n", 2, true, "cut list"}, // 2950 and 950 mm: the fitting takes 50 of each
 		"folded trunking": {"  T: {in: steel trunking 50x50, path: \"right 3, up 1\", bends: formed}\n", 2, true, "cut list"},
 	} {

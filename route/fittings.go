@@ -28,11 +28,13 @@ func (t *takeoff) place(i int, earthTail, fed bool) {
 		}
 	}
 	if len(t.job.news(conduits)) > 0 {
-		t.conduitPlace(pl, conduits, len(trunkings) > 0)
+		t.conduitPlace(i, conduits, len(trunkings) > 0)
 	}
 	if len(t.job.news(trunkings)) > 0 && !t.within[i] {
 		t.trunkingPlace(pl, trunkings)
-		if len(conduits) == 0 && pl.Kind.surface() && len(news) == len(pl.Runs) {
+		if alone := len(conduits) == 0 && len(news) == len(pl.Runs); alone && t.enclosed[i] {
+			t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, trunkings...)
+		} else if alone && pl.Kind.surface() {
 			t.add(groupBoxes, "accessory box for trunking, "+boxGangs(pl)+", "+t.job.Runs[trunkings[0]].Enc.String(), "each", ruleTrunkBox, 1, trunkings...)
 		}
 	}
@@ -98,7 +100,8 @@ func (k PlaceKind) surface() bool {
 // round reports whether a circular box may stand at such a place.
 func (k PlaceKind) round() bool { return k == Box || k == Light || k == EmergencyLight }
 
-func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
+func (t *takeoff) conduitPlace(place int, conduits []int, onTrunking bool) {
+	pl := &t.job.Places[place]
 	big, news := t.largest(conduits), t.job.news(conduits)
 	name := big.String() + " mm"
 	switch {
@@ -119,7 +122,7 @@ func (t *takeoff) conduitPlace(pl *Place, conduits []int, onTrunking bool) {
 		return
 	}
 	if len(t.job.news(pl.Runs)) == len(pl.Runs) {
-		t.box(pl, conduits, onTrunking)
+		t.box(place, conduits, onTrunking)
 	}
 	t.entries(news)
 }
@@ -153,14 +156,16 @@ func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
 
 // box counts the box of an accessory, or an adaptable box; of metal where a
 // metal tube enters.
-func (t *takeoff) box(pl *Place, conduits []int, onTrunking bool) {
-	material := "plastic"
+func (t *takeoff) box(place int, conduits []int, onTrunking bool) {
+	pl, material := &t.job.Places[place], "plastic"
 	for _, r := range conduits {
 		if t.job.Runs[r].Enc.Material != factors.Plastic {
 			material = "steel"
 		}
 	}
 	switch {
+	case t.enclosed[place]:
+		t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
 	case pl.Kind.surface():
 		t.add(groupBoxes, "surface accessory box with knock-outs, "+boxGangs(pl)+", "+material, "each", ruleSurface, 1, conduits...)
 		t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, conduits...)
@@ -248,7 +253,11 @@ func (t *takeoff) accessory(pl *Place, place int) {
 	case Switch:
 		name = "plate switch"
 	case Isolator:
-		t.add(groupAccessory, pl.Kind.String()+t.job.poleText(place), "each", rulePoles, 1, pl.Runs...)
+		name = pl.Kind.String() + t.job.poleText(place)
+		if t.enclosed[place] {
+			name += ", with enclosure"
+		}
+		t.add(groupAccessory, name, "each", rulePoles, 1, pl.Runs...)
 		return
 	case CookerSwitch, Outlet:
 		t.add(groupAccessory, pl.Kind.String(), "each", ruleAccessory, 1, pl.Runs...)

@@ -36,6 +36,25 @@ func (j *Job) Poles(place int) int {
 	return len(reach)
 }
 
+// enclosedIsolators marks the isolators that come in an enclosure of their own
+// and stand on no accessory box: those of three or four poles on a three-phase
+// circuit. A plate of three poles, for a fan with a permanent line, stands on a
+// box (common practice, no source).
+//
+// Cost: linear in the cores of the job, and in those isolators.
+func (j *Job) enclosedIsolators() []bool {
+	out := make([]bool, len(j.Places))
+	for i := range j.Singles {
+		s := &j.Singles[i]
+		for _, t := range []Terminal{s.From, s.To} {
+			if t.Place >= 0 && !out[t.Place] && j.Places[t.Place].Kind == Isolator && j.Circuits[s.Circuit].Lines() == 3 {
+				out[t.Place] = j.Poles(t.Place) >= 3
+			}
+		}
+	}
+	return out
+}
+
 // isLoadSide reports whether a pin is on the load side of an isolator.
 func (p Pin) isLoadSide() bool {
 	for _, out := range loadSide {

@@ -12,14 +12,15 @@ import (
 // an item, in the order of the file.
 //
 //	item,unit,price,minutes
-//	steel conduit 20 mm,length,11.40,9
+//	steel conduit 20 mm,length,11.40,9 per m
 //	spacer-bar saddle,100,45,4
-//	4 mm² stranded single,reel,62,0.5
+//	4 mm² stranded single,reel,62,0.5 per m
 //
 // unit is what the price buys: each, 100, 1000, m, 100 m, length, reel, ft.
-// minutes are for one piece or one metre where they do not say otherwise
-// (270 per 100 ft, 4.5 h per 100 ft). An empty price or an empty time is "not
-// given", which is not 0.
+// minutes are for one piece where the unit counts pieces and for one metre
+// where it is m; beside a length, a reel or another measure they say what they
+// are for (9 per m, 34 per length, 4.5 h per 100 ft). An empty price or an empty
+// time is "not given", which is not 0.
 type PriceList struct {
 	File   *source.File
 	Prices []Price
@@ -65,7 +66,7 @@ const perShape = "each, 100, 1000, m, 100 m, ft, 100 ft, length or reel"
 
 // ParsePer reads "each", "per 100", "1000", "m", "100 ft", "length", "reel".
 func ParsePer(s string) (Per, error) {
-	text := strings.TrimPrefix(strings.TrimSpace(s), "per ")
+	text := strings.TrimPrefix(strings.ToLower(strings.TrimSpace(s)), "per ")
 	count, word := 1.0, text
 	if n, rest, err := units.Number(text); err == nil {
 		count, word = n, strings.TrimSpace(rest)
@@ -183,6 +184,13 @@ func slip(a, b string) bool {
 		most = 1
 	}
 	return source.Slips(a, b, most) <= most
+}
+
+// wordsOf are the words and sizes of a name, in whatever order they stand.
+func wordsOf(s string) string {
+	words := nameWords(s)
+	slices.Sort(words)
+	return strings.Join(words, " ")
 }
 
 // plainName is a name as it is compared.

@@ -29,7 +29,7 @@ var priceColumns = []string{"item", "unit", "price", "minutes", "note"}
 func ParsePrices(name string, text []byte) (*PriceList, error) {
 	text = bytes.TrimPrefix(text, []byte("\ufeff"))
 	f := source.NewFile(name, text)
-	p := &priceParser{Reader: &source.Reader{File: f}, list: &PriceList{File: f, index: map[string]int{}}}
+	p := &priceParser{Reader: &source.Reader{File: f}, list: &PriceList{File: f, index: map[string]int{}}, words: map[string]int{}}
 	switch {
 	case len(text) > source.MaxBytes:
 		p.Add(ErrPrices, source.Pos{}, 1, fmt.Sprintf("the file has more than %d bytes", source.MaxBytes), "")
@@ -49,7 +49,8 @@ func ParsePrices(name string, text []byte) (*PriceList, error) {
 type priceParser struct {
 	*source.Reader
 	list    *PriceList
-	columns []string // of the file, known names
+	words   map[string]int // lines by the words of their items, in any order
+	columns []string       // of the file, known names
 }
 
 // cell is one field of the file with its place.
@@ -148,7 +149,7 @@ func (p *priceParser) line(cells []cell) {
 			"a decimal point, not a comma; or put a text that has a comma in quotes")
 		return
 	}
-	price := Price{At: cells[0].at}
+	price, timeCell := Price{At: cells[0].at}, cell{}
 	before := len(p.Problems)
 	for i, c := range cells {
 		switch p.columns[i] {
@@ -163,23 +164,47 @@ func (p *priceParser) line(cells []cell) {
 			price.Price = p.amount(c)
 		case "minutes":
 			price.Minutes, price.Timed = p.minutes(c)
+			timeCell = c
 		}
 	}
 	if !price.PerAt.Known() {
 		p.Add(ErrPrices, price.At, cells[0].width(), "no unit", perShape)
 	}
-	if len(p.Problems) == before {
+	if len(p.Problems) == before && p.timeIsClear(&price, timeCell) {
 		p.keep(price, cells[0])
 	}
 }
 
+// timeIsClear complains about minutes that may be for one metre or for what the
+// price buys: a length, a reel, 100 m.
+func (p *priceParser) timeIsClear(price *Price, c cell) bool {
+	per := price.Per
+	if price.Minutes.V == 0 || price.Timed.Of != 0 || per.Of == PerPiece || per.Of == PerMetre && per.Count == 1 {
+		return true
+	}
+	what := per.Text
+	if per.Count == 1 || what == "ft" {
+		what = "a " + what
+	}
+	p.Add(ErrPrices, c.at, c.width(), c.text+" for a metre or for "+what+"?", fmt.Sprintf(`"%[1]s per m" or "%[1]s per %[2]s"`, c.text, per.Text))
+	return false
+}
+
 func (p *priceParser) keep(price Price, first cell) {
-	name := plainName(price.Item)
-	if i, twice := p.list.index[name]; twice {
-		pr := p.Add(ErrPrices, first.at, first.width(), quoted(price.Item)+" is priced twice", "one of the two must go")
+	name, words := plainName(price.Item), wordsOf(price.Item)
+	i, twice := p.list.index[name]
+	said := " is priced twice"
+	if !twice {
+		if i, twice = p.words[words]; twice {
+			said = fmt.Sprintf(" is %q in other words or another order, priced twice", p.list.Prices[i].Item)
+		}
+	}
+	if twice {
+		pr := p.Add(ErrPrices, first.at, first.width(), quoted(price.Item)+said, "one of the two must go")
 		pr.Also, pr.AlsoS = p.list.Prices[i].At, "first priced"
 		return
 	}
+	p.words[words] = len(p.list.Prices)
 	p.list.index[name] = len(p.list.Prices)
 	p.list.Prices = append(p.list.Prices, price)
 }

@@ -43,7 +43,11 @@ func TestBadPrices(t *testing.T) {
 		"open quote":     {"item,unit,price\nbox 2\" deep,each,2\nlid,each,x\n", []string{":2:6: a quote that does not pair", ":3:10: no number here"}},
 		"letters before": {"item,unit,price\n4 mm² single,rell,2\n", []string{`:2:14: nothing is sold by "rell"`, "did you mean reel?"}},
 		"not UTF-8":      {"item,unit,price\n\xff,each,2\n", []string{"not UTF-8"}},
-		"time":           {"item,unit,price,minutes\nbox,each,2,3 days\n", []string{`:2:14: "days" is no time`}},
+		"other words":    {"item,unit,price\nsteel conduit 20 mm,m,2\nbox,each,1\n20mm Conduit Steel,m,3\n", []string{`:4:1: "20mm Conduit Steel" is "steel conduit 20 mm" in other words or another order, priced twice (first priced at line 2)`}},
+		"time of a length": {"item,unit,price,minutes\ntube,length,9,12\nwire,reel,9,0.5\nbar,100 m,9,12\nrod,ft,1,2\n",
+			[]string{`:2:15: 12 for a metre or for a length?`, `"12 per m" or "12 per length"`, `"0.5 per m" or "0.5 per reel"`, `:4:13: `, `"12 per m" or "12 per 100 m"`, `"2 per m" or "2 per ft"`}},
+		"time without a unit of time": {"minutes,unit,item,price\n12 min,length,tube,9\n0.2 h,per reel,wire,9\n", []string{`:2:1: 12 min for a metre or for a length?`, `"12 min per m" or "12 min per length"`, `:3:1: 0.2 h for a metre or for a reel?`}},
+		"time":                        {"item,unit,price,minutes\nbox,each,2,3 days\n", []string{`:2:14: "days" is no time`}},
 	} {
 		t.Run(name, func(t *testing.T) {
 			_, err := route.ParsePrices("prices.csv", []byte(c.text))
@@ -61,7 +65,7 @@ func TestBadPrices(t *testing.T) {
 
 // A price by a unit that its item is not counted in is a problem of the list.
 func TestPriceOfAnotherMeasure(t *testing.T) {
-	list := prices(t, "steel conduit 20 mm,100,11,2", "1.5 mm² stranded single,length,20,1", "screw and plug,m,1,1", "male brass bush 20 mm,100,60,2 per length")
+	list := prices(t, "steel conduit 20 mm,100,11,2", "1.5 mm² stranded single,length,20,", "screw and plug,m,1,1", "male brass bush 20 mm,100,60,2 per length")
 	_, err := demoJob(t, "../testdata/jobs/boatstore.yaml").Price(list)
 	var problems source.Problems
 	if !errors.As(err, &problems) || !errors.Is(err, route.ErrPrices) {
@@ -101,7 +105,7 @@ func TestNotPriced(t *testing.T) {
 }
 
 func FuzzPrices(f *testing.F) {
-	f.Add([]byte("item,unit,price,minutes\nsteel conduit 20 mm,length,11.40,9\n\"x, y\",100,5,2 per 100\n"))
+	f.Add([]byte("item,unit,price,minutes\nsteel conduit 20 mm,length,11.40,9 per m\n\"x, y\",100,5,2 per 100\n"))
 	f.Add([]byte("\ufeffitem;unit\n\"\"\"\n"))
 	f.Add([]byte("unit,item,price,note\n100 ft,a\tb,,\n#c\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
@@ -187,7 +191,7 @@ func TestNearMissIsNamed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	e, err := j.Price(prices(t, "steel conduit 20mm,length,11,2", "bend steel conduit 20 formed,each,,8", "widget,each,1,1", "\"flat bend, steel trunking 50x50\",each,1,1"))
+	e, err := j.Price(prices(t, "steel conduit 20mm,length,11,2 per m", "bend steel conduit 20 formed,each,,8", "widget,each,1,1", "\"flat bend, steel trunking 50x50\",each,1,1"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -201,5 +205,24 @@ func TestNearMissIsNamed(t *testing.T) {
 		if strings.Contains(all, not) {
 			t.Errorf("names %q:\n%s", not, all)
 		}
+	}
+}
+
+// A number alone is for what the item is counted in where the unit is that.
+func TestTimesForOne(t *testing.T) {
+	list := prices(t, "a,Each,1,9", "b,PER 100,1,9", "c,1000,1,9", "d,M,1,9", "e,Length,1,9 per m", "f,Reel,1,9 per Reel", "g,length,1,0", "h,length,1,")
+	for _, p := range list.Prices {
+		if p.Minutes.V != 9 && p.Item < "g" {
+			t.Errorf("%+v", p)
+		}
+	}
+}
+
+// The demo list and the words of the bill must not be taken for each other.
+func TestWordsAloneTellPricesApart(t *testing.T) {
+	list := prices(t, "coupler,each,1,1", "\"coupler, steel conduit 20 mm\",each,1,1", "\"coupler, plastic conduit 20 mm\",each,1,1",
+		"\"plate switch, two-gang, one-way\",each,1,1", "\"plate switch, one-gang, two-way\",each,1,1", "\"reducer, 25 to 20 mm\",each,1,1", "\"reducer, 32 to 20 mm\",each,1,1")
+	if len(list.Prices) != 7 {
+		t.Errorf("%d lines", len(list.Prices))
 	}
 }

@@ -32,22 +32,27 @@ func billCommand() *cobra.Command {
 		Long: `bill counts conduit and trunking in stock lengths, boxes, fittings, entries,
 saddles, the board that the job describes, accessories, and cable by size and
 colour, and says by which rule each item was counted. Drawn runs are ordered by
-the cut list, others by the allowance for waste. With a
+the cut list (command cut), others by the allowance for waste. With a
 price list it adds amounts, hours and the sum to a total; an item without a
 price is named, never taken as nothing.
 
 The price list is CSV: item,unit,price,minutes (and note). The item is named as
 in the bill; a single may leave out its colour. The unit says what the price
 buys: each, 100, 1000, m, 100 m, ft, 100 ft, length, reel. Minutes are for one
-piece or metre, or say what they are for: 4.5 h per 100 ft. An empty price or
-time is not given. Lines that the job does not need are passed over; one that is
+piece, or one metre where the unit is m; beside another unit they say what they
+are for: 9 per m, 34 per length, 4.5 h per 100 ft. An empty price or time is not
+given. Lines that the job does not need are passed over; one that is
 nearly the name of an item without a price is named beside it.
 
 A run that cannot be made as drawn is named above the bill, with how it was
-counted; the bill is written, and the exit code is 1, as cut and setout have it.
+counted. Where checks fail, or are open so that a size is not settled, the bill
+says so at the top and names them. The bill is written all the same; the exit
+code is 1 where a run cannot be made, as cut and setout have it, or a check
+fails.
 
 Sundries, overhead, profit and the labour rate are nothing unless the job
-(estimate: {labour rate: 38, sundries: 5 %}) or a flag says so; a flag wins.
+(estimate: {labour rate: 38, sundries: 5 %}) or a flag says so; a flag wins, and
+needs --prices or a workbook to fill in.
 --out writes by the ending of the file: .xlsx with live formulas, .csv, .json,
 or text.`,
 		Example: `  tubewright bill job.yaml
@@ -75,15 +80,15 @@ func bill(c *cobra.Command, args []string, f billFlags) error {
 		return err
 	}
 	var terms route.Terms
-	if err := f.terms(&terms); err != nil {
-		return err
+	if err := errors.Join(f.terms(&terms), f.idle(kind)); err != nil {
+		return usageError{err}
 	}
 	j, err := readJob(c, args)
 	if err != nil {
 		return err
 	}
 	_ = f.terms(&j.Terms)
-	b := render.PricedBill{Job: j, Items: j.Bill()}
+	b := render.PricedBill{Job: j, Items: j.Bill(), Report: fill.Verdicts(j)}
 	list, err := priceList(f.prices)
 	if err != nil {
 		return err
@@ -102,7 +107,7 @@ func bill(c *cobra.Command, args []string, f billFlags) error {
 	if err == nil && len(render.Unmade(j)) > 0 {
 		err = errFails
 	}
-	return err
+	return verdict(err, b.Report.Verdict())
 }
 
 func writeBill(w io.Writer, kind string, b render.PricedBill) error {
@@ -159,10 +164,22 @@ func (f billFlags) terms(t *route.Terms) error {
 	if f.currency != "" {
 		t.Currency = f.currency
 	}
-	if len(wrong) > 0 {
-		return usageError{errors.Join(wrong...)}
+	return errors.Join(wrong...)
+}
+
+// idle complains about terms of a price that nothing is priced with: a workbook
+// takes them without a list, for the prices that are put in by hand.
+func (f billFlags) idle(kind string) error {
+	if f.prices != "" || kind == ".xlsx" {
+		return nil
 	}
-	return nil
+	var wrong []error
+	for _, given := range []struct{ flag, text string }{{"labour-rate", f.rate}, {"sundries", f.sundries}, {"overhead", f.overhead}, {"profit", f.profit}, {"currency", f.currency}} {
+		if given.text != "" {
+			wrong = append(wrong, fmt.Errorf("--%s does nothing without a price list: add --prices FILE", given.flag))
+		}
+	}
+	return errors.Join(wrong...)
 }
 
 // priceList reads the file of that name, nil where none is named.

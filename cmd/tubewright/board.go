@@ -22,6 +22,7 @@ func boardCommand() *cobra.Command {
 		Long: `board lists the circuits by way, judges the order of the devices, the ways left
 and the rating of the main switch, and writes the checklist to build the board
 by, every clamp to be torqued, and the order of neutrals and cpcs on their bars.
+A way is one pole wide: ways: 12 is a three-phase board of 4 ways of three poles.
 With -o it also draws the board's front with its cover off.`,
 		Example: `  tubewright board job.yaml
   tubewright board job.yaml -o board.png

@@ -67,7 +67,7 @@ func alsoWrite(c *cobra.Command, r *fill.Report, diagram, bill string) error {
 	}
 	if bill != "" {
 		return writeTo(c, bill, func(w io.Writer) error {
-			return render.WriteBillCSV(w, render.PricedBill{Job: r.Job, Items: r.Job.Bill()})
+			return render.WriteBillCSV(w, render.PricedBill{Job: r.Job, Items: r.Job.Bill(), Report: r})
 		})
 	}
 	return nil

@@ -18,7 +18,8 @@ func cutCommand() *cobra.Command {
 		Long: `cut splits the runs into pieces at couplers clear of bends, trunking at its
 fittings, and cuts the pieces of each enclosure from new lengths and offcuts at
 hand, saw cuts counted: with the fewest new lengths, then with the most cut from
-the offcuts. It prints the number of lengths used beside the number that no plan
+the offcuts. Runs that are not drawn are cut as they are measured; the bill adds
+its allowance for waste to them and says so here. It prints the number of lengths used beside the number that no plan
 can do without, what is left of each bar and the waste. Stock lengths, saw cut,
 offcuts and the size of fittings: keys stock and tools.`,
 		Example: `  tubewright cut job.yaml

@@ -137,7 +137,7 @@ func (d *dim) parse(s string) (float64, error) {
 	case n < 0 && !d.negative:
 		return 0, &Error{from, max(1, len(text)-from), d.name + " is not negative", "such as " + d.example}
 	case word == "" && n > d.bareMost:
-		return 0, &Error{from, len(text) - from, "is " + text[from:] + " right? " + d.bareHint, "write the unit: " + d.example}
+		return 0, &Error{from, len(text) - from, "is " + text[from:] + " right? " + d.bareHint, d.bareWant(n)}
 	case n*ratio < -d.most:
 		return 0, &Error{from, len(text) - from, text[from:] + " is less than any " + strings.TrimPrefix(d.name, "a ") + " here", "at least -" + Format(d.most) + " " + d.units[0].name}
 	case n*ratio > d.most:
@@ -148,6 +148,14 @@ func (d *dim) parse(s string) (float64, error) {
 		return n / 1000, nil
 	}
 	return n * ratio, nil
+}
+
+// bareWant is what was meant by a bare number that is too large: 5 % or 0.05.
+func (d *dim) bareWant(n float64) string {
+	if d.units[0].name == "%" {
+		return Format(n) + " % or " + Format(n/100)
+	}
+	return "write the unit: " + d.example
 }
 
 func (d *dim) ratio(word string) (float64, bool) {
