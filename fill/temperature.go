@@ -40,7 +40,7 @@ func temperature(w *sum.Work, m *matter, index int) Finding {
 		cold := w.Given("lowest as expansion: states", sum.Term{Symbol: "tl", Value: float64(swing.Lowest.V), Unit: "°C"})
 		if !w.AtMost("cold", lowest, cold) {
 			f.Verdict, f.Value, f.Limit, f.AtLeast = Fail, cold.Value, lowest.Value, true
-			f.Reason = fmt.Sprintf("plastic is for %s °C at least, and brittle below: steel here, or a plastic whose maker states a lower figure", sum.Figure(lowest.Value))
+			f.Reason = fmt.Sprintf("plastic is for %s °C at least: steel here, or a plastic whose maker states a lower figure", sum.Figure(lowest.Value))
 			return f
 		}
 	}

@@ -35,7 +35,7 @@ func (s *setOut) remedies() {
 		if l.Instead != "" {
 			found = append(found, l.Instead)
 		}
-		for _, try := range []func(*Lack) string{s.deeper, s.lessStraight, s.smallerRadius, s.madeBends, s.formedCorners, s.otherAngle, s.boxAt} {
+		for _, try := range []func(*Lack) string{s.deeper, s.lessStraight, s.lessBetween, s.smallerRadius, s.madeBends, s.formedCorners, s.otherAngle, s.boxAt} {
 			if text := try(l); text != "" {
 				found = append(found, text)
 			}
@@ -116,6 +116,19 @@ func (s *setOut) lessStraight(l *Lack) string {
 	return fmt.Sprintf("end straight: %s mm under tools, if the die and vice take it (%s %s mm; the thread itself %s mm)", units.Format(v), why, units.Format(s.straight.Value), units.Format(s.ThreadMM))
 }
 
+// lessBetween offers less straight between two bends than the job states.
+func (s *setOut) lessBetween(l *Lack) string {
+	v, ok := most(0, s.between.Value, func(mm float64) bool {
+		j := s.otherwise()
+		j.Tools.Between = given(mm)
+		return s.lifted(l, j.setOut(nil, s.Run, true))
+	})
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("between bends: %s mm under tools, if the former takes it", units.Format(v))
+}
+
 // smallerRadius offers a former down to the least that the guide lets the tube
 // be bent to. Sets that leave their angle open are settled anew.
 func (s *setOut) smallerRadius(l *Lack) string {
@@ -125,7 +138,7 @@ func (s *setOut) smallerRadius(l *Lack) string {
 	v, ok := most(s.leastRadius().Eval(), s.R.Value, func(mm float64) bool {
 		j := s.otherwise()
 		j.Tools.Trials, j.Tools.Formers = nil, map[string]Given[units.Millimetres]{s.run.Enc.String(): given(mm)}
-		t := &setOut{job: j, run: &j.Runs[s.Run], R: sum.Term{Value: mm}}
+		t := &setOut{job: j, run: &j.Runs[s.Run], R: sum.Term{Value: mm}, between: s.between}
 		for k := range t.run.Legs {
 			if leg := &t.run.Legs[k]; leg.IsSet() && !leg.Stated {
 				leg.Angle = t.settledAngle(*leg)

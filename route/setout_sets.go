@@ -37,7 +37,7 @@ func (p *parser) walkRuns() {
 			continue
 		}
 		s := &setOut{SetOut: SetOut{Run: i}, job: p.job, run: r}
-		s.R = s.former()
+		s.R, s.between = s.former(), sum.Term{Value: float64(p.job.Tools.Between.V)}
 		for k := range r.Legs {
 			if l := &r.Legs[k]; l.IsSet() && !l.Stated && s.conduit() {
 				l.Angle = s.settledAngle(*l)
@@ -91,6 +91,7 @@ func (s *setOut) formed(l Leg) FormedSet {
 	f.First = s.bendsSoFar + 1
 	s.bendsSoFar += f.Bends
 	s.setSteps(&f)
+	s.flat(l, &f)
 	return f
 }
 
@@ -104,10 +105,31 @@ func (f *FormedSet) names() string {
 
 // least is the least depth of so many bends at an angle without steps.
 func (s *setOut) least(bends int, a units.Degrees) float64 {
+	least := LeastSet
 	if bends == 3 {
-		return LeastBubble(nil, s.R, a).Value
+		least = LeastBubble
 	}
-	return LeastSet(nil, s.R, a).Value
+	return s.apart(nil, least(nil, s.R, a), a).Value
+}
+
+// apart is the least depth of a set whose bends stand as far apart as the job
+// states: each millimetre of straight on the slope raises it by its sine.
+//
+// Source: geometry.
+func (s *setOut) apart(w *sum.Work, least sum.Term, a units.Degrees) sum.Term {
+	if s.between.Value == 0 {
+		return least
+	}
+	return w.Let("Hmin", "least depth of set with that straight between its bends", "mm", sum.Add(sum.T(least), sum.Times(sum.T(s.between), sum.T(sine(w, a)))))
+}
+
+// flat says where a double set's straight between away and back is less than
+// the job states between two bends.
+func (s *setOut) flat(l Leg, f *FormedSet) {
+	if over := float64(l.Over); f.Bends == 4 && over < s.between.Value-1e-6 {
+		s.lack(Lack{What: fmt.Sprintf("%s of %s mm: straight between bends %d and %d", f.Word, units.Format(f.DepthMM), f.First+1, f.First+2),
+			Value: over, Limit: s.between.Value, Instead: "over " + units.Format(math.Ceil(s.between.Value)) + " mm in the path", about: "flat of " + aboutSet(len(s.Sets))})
+	}
 }
 
 // setSteps writes a set's working down and says whether the former makes it.
@@ -123,6 +145,7 @@ func (s *setOut) setSteps(f *FormedSet) {
 		least = LeastSet(w, s.R, f.Angle)
 		f.Marks = setMarks(w, s.R, H, f.Angle)
 	}
+	least = s.apart(w, least, f.Angle)
 	if f.Bends == 4 {
 		w.Let("2k", "shortening of both halves", "mm", sum.Times(sum.N(2), sum.T(sum.Term{Symbol: "k", Value: f.Marks.Shrink, Unit: "mm"})))
 		f.Marks.Shrink *= 2
@@ -130,7 +153,11 @@ func (s *setOut) setSteps(f *FormedSet) {
 	if w.AtMost("depth of the "+f.Word, least, H) {
 		return
 	}
-	s.lack(Lack{What: fmt.Sprintf("%s of %s mm at %s°: %s run into each other", f.Word, units.Format(f.DepthMM), units.Format(float64(f.Angle)), f.names()),
+	wrong := "run into each other"
+	if f.Marks.Straight >= 0 {
+		wrong = fmt.Sprintf("leave %s mm of straight between two, less than between bends: %s mm", sum.Figure(f.Marks.Straight), units.Format(s.between.Value))
+	}
+	s.lack(Lack{What: fmt.Sprintf("%s of %s mm at %s°: %s %s", f.Word, units.Format(f.DepthMM), units.Format(float64(f.Angle)), f.names(), wrong),
 		Value: f.DepthMM, Limit: least.Value, about: aboutSet(len(s.Sets))})
 }
 
