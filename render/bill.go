@@ -130,6 +130,8 @@ func notCounted(j *route.Job, items []route.Item) []string {
 	}
 	if !slices.ContainsFunc(items, func(it route.Item) bool { return it.Group == "board" }) {
 		out = slices.Insert(out, 0, "board and protective devices, which the job does not describe")
+	} else if !j.Board.Main.Said() {
+		out = slices.Insert(out, 0, "the board's main switch, which the job does not state (board: main)")
 	}
 	if up := existingNote(j); up != "" {
 		out = slices.Insert(out, 0, up)
