@@ -185,7 +185,9 @@ func (s strip) holeText(h route.Hole) string {
 	}
 	text := "hole " + units.Format(float64(h.Size)) + "  " + at + "  " + oneLine(s.job.Runs[h.Run].Name)
 	if h.Way != "" {
-		text += ", " + strings.TrimPrefix(sideOf(h), "the ")
+		side := strings.TrimPrefix(sideOf(h), "the ")
+		side, _, _ = strings.Cut(side, ",")
+		text += ", " + strings.TrimSuffix(side, " off the wall")
 	}
 	return text
 }

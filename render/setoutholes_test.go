@@ -86,8 +86,8 @@ func TestHoleByItsSide(t *testing.T) {
 		{"up", "right", "right side", false, false, 25},
 		{"up", "left", "left side", false, true, 25},
 		{"down", "left", "left side", false, false, 25},
-		{"right", "out", "face off the wall", true, false, 0},
-		{"right", "in", "back, on the wall", true, false, 0},
+		{"right", "out", "face", true, false, 0},
+		{"right", "in", "back", true, false, 0},
 	} {
 		j, runs := setOutDemo(t, "job: h\nplaces: {a: {is: board}, e: {is: entry}, z: {is: entry}, s: {is: socket}}\nruns:\n"+
 			"  T1: {from: a, to: e, in: steel trunking 75x50, path: \""+tt.along+" 1.0\"}\n  T2: {from: e, to: z, in: steel trunking 75x50, path: \""+tt.along+" 1.0\"}\n  U1: {from: e, to: s, in: steel conduit 20, path: \""+tt.leaves+" 0.9\"}\n")
