@@ -27,7 +27,8 @@ type SetOut struct {
 	LengthMM float64 // CornerMM − GainMM: the tube it takes, with the gaps of expansion couplers
 	Pieces   []TubePiece
 	Saddles  []SaddlePoint
-	Spacing  string // the tables that place the saddles; only where steps are kept
+	OffWall  []OffWall // saddles that want packing or brackets under them
+	Spacing  string    // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
 	Opening  Worked    // of the expansion couplers; only where steps are kept
 	Body     []BodyRun // of trunking: the runs that are one with it; all but the first have their pieces under that
@@ -162,6 +163,7 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s.split()
 	if s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) {
 		s.Spacing = s.basis(s.saddles)
+		s.standOff()
 	}
 	s.freeCaptive()
 	s.remedies()
