@@ -35,7 +35,7 @@ func (s *setOut) remedies() {
 		if l.Instead != "" {
 			found = append(found, l.Instead)
 		}
-		for _, try := range []func(*Lack) string{s.deeper, s.lessStraight, s.lessBetween, s.smallerRadius, s.madeBends, s.formedCorners, s.otherAngle, s.boxAt} {
+		for _, try := range []func(*Lack) string{s.deeper, s.lessStraight, s.lessBetween, s.smallerRadius, s.madeBends, s.formedCorners, s.otherAngle, s.asSet, s.boxAt} {
 			if text := try(l); text != "" {
 				found = append(found, text)
 			}
@@ -217,6 +217,29 @@ func (s *setOut) otherAngle(l *Lack) string {
 			if s.lifted(l, j.setOut(nil, s.Run, true)) {
 				return fmt.Sprintf("the %s of %s mm at %s°", leg.Word, units.Format(math.Round(float64(leg.Set)*10)/10), units.Format(float64(a)))
 			}
+		}
+	}
+	return ""
+}
+
+// mostShift is the deepest step to the side, in mm, that is offered as a set.
+const mostShift = 300
+
+// asSet tries a set in the place of a short step to the side between two legs
+// that go the same way.
+func (s *setOut) asSet(l *Lack) string {
+	legs := s.run.Legs
+	for k := 1; k+1 < len(legs) && s.conduit(); k++ {
+		before, step, after := legs[k-1], legs[k], legs[k+1]
+		if before.IsSet() || step.IsSet() || after.IsSet() || before.Dir != after.Dir || math.Abs(before.Dir.Dot(step.Dir)) > 1e-9 || step.Length.MM() > mostShift {
+			continue
+		}
+		j := s.otherwise()
+		set := Leg{Word: "set", Dir: step.Dir, Set: step.Length.MM()}
+		set.Angle = s.settledAngle(set)
+		j.Runs[s.Run].Legs[k] = set
+		if s.lifted(l, j.setOut(nil, s.Run, true)) {
+			return fmt.Sprintf("set %s mm %s in the path, in place of %s %s", units.Format(float64(set.Set)), step.Word, step.Word, units.Format(float64(step.Length)))
 		}
 	}
 	return ""

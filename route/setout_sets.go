@@ -12,6 +12,7 @@ import (
 type FormedSet struct {
 	Word           string // "set", "double set", "bubble set"
 	DepthMM        float64
+	OverMM         float64       // straight between away and back
 	Angle          units.Degrees // of its outer bends
 	Open           bool          // the path does not state the angle
 	Flatter        bool          // than usual, because the former does not make the depth at the usual angle
@@ -72,7 +73,7 @@ func bendsOf(l Leg) int {
 
 // formed describes a set and works out its marks.
 func (s *setOut) formed(l Leg) FormedSet {
-	f := FormedSet{Word: l.Word, DepthMM: float64(l.Set), Angle: l.Angle, Open: !l.Stated, Flatter: !l.Stated && l.Angle < l.usual(), Bends: bendsOf(l)}
+	f := FormedSet{Word: l.Word, DepthMM: float64(l.Set), OverMM: float64(l.Over), Angle: l.Angle, Open: !l.Stated, Flatter: !l.Stated && l.Angle < l.usual(), Bends: bendsOf(l)}
 	if x, y, z := math.Abs(l.Dir.X), math.Abs(l.Dir.Y), math.Abs(l.Dir.Z); max(x, y, z) < 1-1e-9 {
 		f.RiseMM, f.RollMM = round6(z*f.DepthMM), round6((x+y)*f.DepthMM) // one of the three is nought
 		f.RiseWord, f.RollWord = upright.word(l.Dir.Z), across.word(l.Dir.X)
