@@ -30,13 +30,17 @@ func (d *deriver) shared() {
 	if first < 0 || len(d.Problems) > 0 {
 		return
 	}
+	var live []int
+	for _, i := range d.job.sharers {
+		live = d.ways.mark(live, d.job.Singles[d.job.Circuits[i].Singles[0]:d.job.Circuits[i].Singles[1]])
+	}
 	if len(d.job.sharers) == 1 {
 		d.job.sharers = nil
 	}
 	d.index, d.c, d.group = first, &d.job.Circuits[first], 0
 	own, laid := d.c.CPC, len(d.job.Singles)
 	d.c.CPC.V = size
-	d.spanning(stops, d.manyFromBoard)
+	d.keep(live, func() { d.spanning(stops, d.manyFromBoard) }, d.cpcParts)
 	d.c.CPC = own
 	d.adopt(first, laid)
 }

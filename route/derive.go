@@ -321,27 +321,42 @@ func (d *deriver) viaLength(v *Via) (length float64) {
 	return length
 }
 
-// shortest is the shortest way between two places.
+// shortest is the shortest way between two places, within the runs that are
+// kept to.
 func (d *deriver) shortest(from, to int) ([]Pass, float64, bool) {
+	way, length, ok := d.known(from, to)
+	switch {
+	case ok && d.ways.keeps(way):
+		return way, length, true
+	case d.ways.kept != nil:
+		return d.ways.fromUntil(from, []int{to}).to(to)
+	case from == d.job.Board.Place || to == d.job.Board.Place:
+		return nil, 0, false
+	}
+	if way, length, ok = d.ways.way(from, to); ok {
+		d.walked = append(d.walked, walked{from, to, way, length})
+	}
+	return way, length, ok
+}
+
+// known is a way that has been found before, or that starts or ends at the
+// board: the same of two equal ways, so that the cores lie together.
+func (d *deriver) known(from, to int) ([]Pass, float64, bool) {
 	switch d.job.Board.Place {
 	case from:
-		return d.search(from, nil).to(to)
+		return d.fromBoard().to(to)
 	case to:
-		return d.search(to, nil).back(from)
+		return d.fromBoard().back(from)
 	}
 	for i := range d.walked {
 		switch w := &d.walked[i]; {
 		case w.from == from && w.to == to:
 			return w.way, w.length, true
-		case w.from == to && w.to == from: // the same of two equal ways, so that the cores lie together
+		case w.from == to && w.to == from:
 			return reversed(w.way), w.length, true
 		}
 	}
-	way, length, ok := d.ways.way(from, to)
-	if ok {
-		d.walked = append(d.walked, walked{from, to, way, length})
-	}
-	return way, length, ok
+	return nil, 0, false
 }
 
 // via is the way that the circuit names from one place to another. One that is

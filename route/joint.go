@@ -139,11 +139,19 @@ func (d *deriver) distances(stops []int) ([][]float64, bool) {
 // kept, so in a list of places it should come first: the rest of a circuit is
 // near, the board may be far.
 func (d *deriver) search(from int, to []int) *wayTree {
-	if from != d.job.Board.Place {
+	if from != d.job.Board.Place || d.ways.kept != nil {
 		return d.ways.fromUntil(from, to)
 	}
+	return d.fromBoard()
+}
+
+// fromBoard is the shortest ways from the board, searched once, in all runs.
+func (d *deriver) fromBoard() *wayTree {
 	if d.board == nil {
-		d.board = d.ways.from(from)
+		kept := d.ways.kept
+		d.ways.kept = nil
+		d.board = d.ways.from(d.job.Board.Place)
+		d.ways.kept = kept
 	}
 	return d.board
 }

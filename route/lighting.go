@@ -27,7 +27,8 @@ func (d *deriver) lighting() {
 	d.permanent()
 	d.neutrals()
 	if d.c.CPCRule != SharedCPC {
-		d.spanning(d.stops([]int{board}, d.index), d.oneFromBoard)
+		stops := d.stops([]int{board}, d.index)
+		d.keep(d.liveRuns(), func() { d.spanning(stops, d.oneFromBoard) }, d.cpcParts)
 	}
 }
 
@@ -263,7 +264,7 @@ func (d *deriver) neutrals() {
 			own = append(own, g.Lights...)
 		}
 	}
-	d.net(Neutral, Terminal{Place: d.job.Board.Place, Pin: PinN}, own, PinN)
+	d.keep(d.liveRuns(), func() { d.net(Neutral, Terminal{Place: d.job.Board.Place, Pin: PinN}, own, PinN) }, d.neutralParts)
 	for k := range d.c.Groups {
 		g := &d.c.Groups[k]
 		if !g.Neutral.Said() || len(g.Lights) == 0 {

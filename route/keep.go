@@ -1,0 +1,133 @@
+package route
+
+import "slices"
+
+// keep lays cores that belong with live ones, whose runs are marked. They take
+// the shortest ways; where these part the circuit, the shortest within the
+// marked runs, which hang together and reach every place that they serve. A way
+// that the job names stands. Where runs form a tree nothing changes.
+//
+// Cost: linear in the circuit's cores; laid again, once more what they cost.
+//
+// Source: BS 7671, 521.5.1 (rule read, number from memory) for the live
+// conductors; 543.6.1 (from memory) for the protective conductor.
+func (d *deriver) keep(live []int, lay func(), parts func(live []int, laid []Single) bool) {
+	defer d.ways.unmark(live)
+	k := d.drafted()
+	lay()
+	if len(d.Problems) > 0 || !parts(live, d.job.Singles[k.singles:]) {
+		return
+	}
+	d.restore(k)
+	d.ways.kept, d.c.Kept = d.ways.marked, true
+	defer func() { d.ways.kept = nil }()
+	lay()
+}
+
+// liveRuns marks the runs of the circuit's live cores, as far as it is laid.
+func (d *deriver) liveRuns() []int { return d.ways.mark(nil, d.job.Singles[d.c.Singles[0]:]) }
+
+// draft is what laying cores changes of a circuit.
+type draft struct {
+	singles, joined int
+	saving          Saving
+	used            []bool
+}
+
+func (d *deriver) drafted() draft {
+	k := draft{singles: len(d.job.Singles), joined: len(d.c.Joined), saving: d.c.Saving}
+	for _, v := range d.c.Via {
+		k.used = append(k.used, v.used)
+	}
+	return k
+}
+
+func (d *deriver) restore(k draft) {
+	d.job.Singles, d.c.Joined, d.c.Saving = d.job.Singles[:k.singles], d.c.Joined[:k.joined], k.saving
+	for i := range d.c.Via {
+		d.c.Via[i].used = k.used[i]
+	}
+}
+
+// strays reports whether a core leaves the marked runs, of its own accord.
+func (d *deriver) strays(s *Single) bool {
+	outside := func(p Pass) bool { return !d.ways.marked[p.Run] }
+	return slices.ContainsFunc(s.Way, outside) && d.via(s.From.Place, s.To.Place) == nil
+}
+
+// cpcParts reports whether a protective conductor leaves the live ones.
+func (d *deriver) cpcParts(_ []int, laid []Single) bool {
+	for i := range laid {
+		if d.strays(&laid[i]) {
+			return true
+		}
+	}
+	return false
+}
+
+// neutralParts reports whether a neutral leaves the line so that a ferromagnetic
+// run holds the one without the other, and all would be well within the runs of
+// the line: where these form no loop, whatever lies in them cancels.
+func (d *deriver) neutralParts(live []int, laid []Single) bool {
+	for i := range laid {
+		if s := &laid[i]; d.strays(s) {
+			d.ways.kept = d.ways.marked
+			way, _, ok := d.ways.fromUntil(s.From.Place, []int{s.To.Place}).to(s.To.Place)
+			d.ways.kept = nil
+			if ok && d.steelBetween(s.Way, way) {
+				return d.isTree(live)
+			}
+		}
+	}
+	return false
+}
+
+// steelBetween reports whether a ferromagnetic run is on one of two ways only.
+func (d *deriver) steelBetween(a, b []Pass) bool {
+	alone := func(way, other []Pass) bool {
+		return slices.ContainsFunc(way, func(p Pass) bool {
+			return d.job.Runs[p.Run].Enc.Ferromagnetic() && !slices.ContainsFunc(other, func(o Pass) bool { return o.Run == p.Run })
+		})
+	}
+	return alone(a, b) || alone(b, a)
+}
+
+// isTree reports whether runs that hang together form no loop.
+func (d *deriver) isTree(runs []int) bool {
+	var places []int
+	for _, r := range runs {
+		places = append(places, d.job.Runs[r].From, d.job.Runs[r].To)
+	}
+	slices.Sort(places)
+	return len(slices.Compact(places)) == len(runs)+1
+}
+
+// mark marks the runs in which live cores lie, and adds them to a list.
+func (w *ways) mark(runs []int, cores []Single) []int {
+	if w.marked == nil {
+		w.marked = make([]bool, len(w.runs))
+	}
+	for i := range cores {
+		if !cores[i].Live() {
+			continue
+		}
+		for _, p := range cores[i].Way {
+			if !w.marked[p.Run] {
+				w.marked[p.Run] = true
+				runs = append(runs, p.Run)
+			}
+		}
+	}
+	return runs
+}
+
+func (w *ways) unmark(runs []int) {
+	for _, r := range runs {
+		w.marked[r] = false
+	}
+}
+
+// keeps reports whether a search may take a way.
+func (w *ways) keeps(way []Pass) bool {
+	return w.kept == nil || !slices.ContainsFunc(way, func(p Pass) bool { return !w.kept[p.Run] })
+}
