@@ -40,7 +40,7 @@ func (d *deriver) shared() {
 	d.index, d.c, d.group = first, &d.job.Circuits[first], 0
 	own, laid := d.c.CPC, len(d.job.Singles)
 	d.c.CPC.V = size
-	d.keep(live, func() { d.spanning(stops, d.manyFromBoard) }, d.cpcParts)
+	d.keepCPC(live, func() { d.spanning(stops, d.manyFromBoard) })
 	d.c.CPC = own
 	d.adopt(first, laid)
 }
@@ -96,6 +96,14 @@ func (d *deriver) spanning(stops []int, loops func([]int) ([]leap, bool)) {
 	}
 }
 
+// No more than mostInTerminal cpcs of looped ones end on a terminal (common
+// practice, no source: three of 2.5 mm² is what a socket's takes); of more stops
+// than mostWeighed the tree is the shortest, whatever ends where.
+const (
+	mostInTerminal = 3
+	mostWeighed    = 200
+)
+
 // oneFromBoard loops through the stops by the shortest tree to which one core
 // leads from the first, the board, to the stop nearest to it.
 func (d *deriver) oneFromBoard(stops []int) ([]leap, bool) {
@@ -105,35 +113,59 @@ func (d *deriver) oneFromBoard(stops []int) ([]leap, bool) {
 	}
 	rest := slices.Clone(stops[1:])
 	rest[0], rest[first] = rest[first], rest[0]
-	return append([]leap{{stops[0], rest[0]}}, d.ways.grow(rest)...), true
+	hops := append([]leap{{stops[0], rest[0]}}, d.ways.grow(rest)...)
+	if len(stops) > mostWeighed || !crowded(hops) {
+		return hops, true
+	}
+	return d.looseTree(stops, 1)
 }
 
-// Of a cpc that circuits share, no more than mostInTerminal cores end on a
-// terminal (common practice, no source: three of 2.5 mm² is what a socket's
-// takes); of more stops than mostWeighed the tree is the shortest, whatever
-// ends where.
-const (
-	mostInTerminal = 3
-	mostWeighed    = 200
-)
-
 // manyFromBoard loops through the stops by a short tree to which any number of
-// cores lead from the first, the board, each stop joined where it is nearest.
+// cores lead from the first, the board.
 func (d *deriver) manyFromBoard(stops []int) ([]leap, bool) {
 	if len(stops) > mostWeighed {
 		hops := d.ways.grow(stops)
 		return hops, len(hops) == len(stops)-1
 	}
+	return d.looseTree(stops, len(stops))
+}
+
+// crowded reports whether too many cores of a tree, its hops outwards from the
+// board, end on one terminal.
+func crowded(hops []leap) bool {
+	for i, h := range hops {
+		cores := 1 // the one that reaches it
+		for _, o := range hops[i:] {
+			if o.from == h.to {
+				cores++
+			}
+		}
+		if cores > mostInTerminal {
+			return true
+		}
+	}
+	return false
+}
+
+// looseTree joins each stop in turn where it is nearest and there is room: at
+// the first, the board, for so many cores.
+func (d *deriver) looseTree(stops []int, atBoard int) ([]leap, bool) {
 	dist, ok := d.distances(stops)
 	if !ok {
 		return nil, false
 	}
 	cores := make([]int, len(stops)) // at each, once reached
+	full := func(i int) bool {
+		if i == 0 {
+			return cores[0] == atBoard
+		}
+		return cores[i] == 0 || cores[i] == mostInTerminal
+	}
 	var hops []leap
 	for len(hops) < len(stops)-1 {
 		from, to := -1, -1
 		for i := range stops {
-			if i > 0 && (cores[i] == 0 || cores[i] == mostInTerminal) {
+			if full(i) {
 				continue
 			}
 			for k := 1; k < len(stops); k++ {

@@ -324,14 +324,12 @@ func (d *deriver) viaLength(v *Via) (length float64) {
 // shortest is the shortest way between two places, within the runs that are
 // kept to.
 func (d *deriver) shortest(from, to int) ([]Pass, float64, bool) {
-	way, length, ok := d.known(from, to)
-	switch {
-	case ok && d.ways.keeps(way):
-		return way, length, true
-	case d.ways.kept != nil:
+	if d.ways.kept != nil {
 		return d.ways.fromUntil(from, []int{to}).to(to)
-	case from == d.job.Board.Place || to == d.job.Board.Place:
-		return nil, 0, false
+	}
+	way, length, ok := d.known(from, to)
+	if ok || from == d.job.Board.Place || to == d.job.Board.Place {
+		return way, length, ok
 	}
 	if way, length, ok = d.ways.way(from, to); ok {
 		d.walked = append(d.walked, walked{from, to, way, length})

@@ -219,7 +219,6 @@ type Circuit struct {
 	Via        []Via
 	Saving     Saving       // what the shortest order saves
 	Joined     []Joined     // what joints in boxes save
-	Kept       bool         // the neutral or the cpc of a lighting circuit takes a longer way, to keep with the line
 	Named      bool         // the job names the runs instead of the points
 	Runs       []Given[int] // passed, in order; a run passed twice stands twice
 	Electrical Electrical

@@ -12,16 +12,31 @@ import "slices"
 // Source: BS 7671, 521.5.1 (rule read, number from memory) for the live
 // conductors; 543.6.1 (from memory) for the protective conductor.
 func (d *deriver) keep(live []int, lay func(), parts func(live []int, laid []Single) bool) {
-	defer d.ways.unmark(live)
 	k := d.drafted()
 	lay()
-	if len(d.Problems) > 0 || !parts(live, d.job.Singles[k.singles:]) {
+	if len(d.Problems) == 0 && parts(live, d.job.Singles[k.singles:]) {
+		d.restore(k)
+		d.within(lay)
+	}
+	d.ways.unmark(live)
+}
+
+// within lays cores in the marked runs only.
+func (d *deriver) within(lay func()) {
+	d.ways.kept = d.ways.marked
+	lay()
+	d.ways.kept = nil
+}
+
+// keepCPC is keep for protective conductors. Without a way that the job names
+// they are sought in the marked runs at once: these are few, the job has many.
+func (d *deriver) keepCPC(live []int, lay func()) {
+	if len(d.c.Via) > 0 || len(d.Problems) > 0 {
+		d.keep(live, lay, d.cpcParts)
 		return
 	}
-	d.restore(k)
-	d.ways.kept, d.c.Kept = d.ways.marked, true
-	defer func() { d.ways.kept = nil }()
-	lay()
+	d.within(lay)
+	d.ways.unmark(live)
 }
 
 // liveRuns marks the runs of the circuit's live cores, as far as it is laid.
@@ -70,13 +85,20 @@ func (d *deriver) cpcParts(_ []int, laid []Single) bool {
 // the line: where these form no loop, whatever lies in them cancels.
 func (d *deriver) neutralParts(live []int, laid []Single) bool {
 	for i := range laid {
-		if s := &laid[i]; d.strays(s) {
-			d.ways.kept = d.ways.marked
+		s := &laid[i]
+		if !d.strays(s) {
+			continue
+		}
+		if !d.isTree(live) {
+			return false
+		}
+		parted := false
+		d.within(func() {
 			way, _, ok := d.ways.fromUntil(s.From.Place, []int{s.To.Place}).to(s.To.Place)
-			d.ways.kept = nil
-			if ok && d.steelBetween(s.Way, way) {
-				return d.isTree(live)
-			}
+			parted = ok && d.steelBetween(s.Way, way)
+		})
+		if parted {
+			return true
 		}
 	}
 	return false
@@ -125,9 +147,4 @@ func (w *ways) unmark(runs []int) {
 	for _, r := range runs {
 		w.marked[r] = false
 	}
-}
-
-// keeps reports whether a search may take a way.
-func (w *ways) keeps(way []Pass) bool {
-	return w.kept == nil || !slices.ContainsFunc(way, func(p Pass) bool { return !w.kept[p.Run] })
 }

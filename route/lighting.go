@@ -28,7 +28,7 @@ func (d *deriver) lighting() {
 	d.neutrals()
 	if d.c.CPCRule != SharedCPC {
 		stops := d.stops([]int{board}, d.index)
-		d.keep(d.liveRuns(), func() { d.spanning(stops, d.oneFromBoard) }, d.cpcParts)
+		d.keepCPC(d.liveRuns(), func() { d.spanning(stops, d.oneFromBoard) })
 	}
 }
 

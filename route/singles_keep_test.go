@@ -88,7 +88,7 @@ func coresText(j *route.Job) string {
 // circuit lies in runs of its live conductors. Where these form no loop, every
 // ferromagnetic run holds both, and currents cancel.
 func TestCPCWithLive(t *testing.T) {
-	kept, looped := 0, 0
+	looped := 0
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawPlan(t, planRules{loops: 3, joints: true, circuits: 2, enc: mixedEnc, cpc: []string{"", "", "conduit"}, shortest: true})
 		j := p.parse(t)
@@ -105,9 +105,6 @@ func TestCPCWithLive(t *testing.T) {
 					}
 				}
 			}
-			if j.Circuits[c].Kept {
-				kept++
-			}
 			if len(live) >= len(ends) {
 				looped++
 				continue
@@ -117,7 +114,7 @@ func TestCPCWithLive(t *testing.T) {
 			}
 		}
 	})
-	if kept == 0 || looped == 0 {
-		t.Errorf("%d circuits kept together, %d in loops: the draw is too tame", kept, looped)
+	if looped == 0 {
+		t.Error("no live conductors in a loop: the draw is too tame")
 	}
 }
