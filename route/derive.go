@@ -13,6 +13,9 @@ import (
 // Cost: a search of the neighbourhood for each hop, one whole search for the
 // board, and linear in the cores.
 func (p *parser) derive() {
+	if p.changed != nil {
+		p.changed(p.job)
+	}
 	p.wire()
 	p.job.gather()
 }

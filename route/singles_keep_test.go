@@ -2,6 +2,8 @@ package route_test
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"tubewright/fill"
@@ -117,4 +119,69 @@ func TestCPCWithLive(t *testing.T) {
 	if looped == 0 {
 		t.Error("no live conductors in a loop: the draw is too tame")
 	}
+}
+
+// TestRemediesMend: whatever is offered to circuits that do not keep together
+// mends them, once it is written into the file.
+func TestRemediesMend(t *testing.T) {
+	mended, named, none := 0, 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawPlan(t, planRules{loops: 3, joints: true, circuits: 2, enc: mixedEnc, cpc: []string{"", "shared"}, lenders: true})
+		j := p.drawVia(t, p.parse(t))
+		r := fill.Check(j)
+		r.Remedies()
+		for _, f := range r.Findings {
+			if f.Check != "together" || f.Verdict != fill.Fail {
+				continue
+			}
+			if len(f.Instead) == 0 {
+				none++
+				continue
+			}
+			name := strings.TrimPrefix(f.Subject, "circuit ")
+			text := p.mended(name, f.Instead[0])
+			o, err := route.Parse("mended.yaml", []byte(text))
+			if err != nil {
+				t.Fatalf("%s: %v\n%s", f.Instead[0], err, text)
+			}
+			mended++
+			if strings.HasPrefix(f.Instead[0], "via: ") {
+				named++
+			}
+			for _, then := range togetherFindings(o) {
+				if then.Subject == f.Subject && then.Verdict != fill.Pass {
+					t.Fatalf("with %s: %s\n%s", f.Instead[0], then.Reason, text)
+				}
+			}
+		}
+	})
+	if named == 0 || none > mended/4 {
+		t.Errorf("%d mended, %d by naming ways, %d not: the draw is too tame, or too little is found", mended, named, none)
+	}
+}
+
+// mended is the plan's text with what a remedy says of a circuit.
+func (p *plan) mended(name, remedy string) string {
+	q := *p
+	q.circuits = slices.Clone(p.circuits)
+	ways := ""
+	for i := range q.circuits {
+		c := &q.circuits[i]
+		if c.name != name {
+			continue
+		}
+		if strings.HasPrefix(remedy, "no neutral from") {
+			c.groups = slices.Clone(c.groups)
+			for k := range c.groups {
+				c.groups[k].lender = ""
+			}
+		}
+		if _, after, ok := strings.Cut(remedy, "via: ["); ok {
+			after, _, _ = strings.Cut(after, "] in circuit")
+			c.via, ways = nil, "    via: ["+after+"]\n"
+		} else if strings.Contains(remedy, "no via") {
+			c.via = nil
+		}
+	}
+	return strings.Replace(q.text(), "  "+name+":\n", "  "+name+":\n"+ways, 1)
 }
