@@ -94,11 +94,14 @@ func (m *mending) find() string {
 	c := &m.job.Circuits[m.circuit]
 	m.own = slices.ContainsFunc(c.Groups, func(g route.Group) bool { return g.Neutral.Said() })
 	now := m.try(c.Via)
-	if m.own && now.passes() {
-		return m.text(now)
+	if now == nil { // a way that only the borrowed neutral took
+		now = m.try(nil)
 	}
-	if now == nil {
+	switch {
+	case now == nil:
 		return ""
+	case m.own && now.passes() && !m.harms(now):
+		return m.text(now)
 	}
 	var best *trial
 	for _, without := range append(slices.Sorted(maps.Keys(now.lacks.apart)), -1) {

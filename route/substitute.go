@@ -17,7 +17,15 @@ func (j *Job) With(other func(factors.Enclosure) factors.Enclosure) (*Job, error
 //
 // Cost: that of Parse.
 func (j *Job) WithCircuit(circuit int, change func(*Circuit)) (*Job, error) {
-	return j.again(func(p *parser) { p.changed = func(o *Job) { change(&o.Circuits[circuit]) } })
+	return j.again(func(p *parser) {
+		p.changed = func(o *Job) {
+			c := &o.Circuits[circuit]
+			change(c)
+			for i := range c.Via {
+				c.Via[i].used = false
+			}
+		}
+	})
 }
 
 func (j *Job) again(with func(*parser)) (*Job, error) {
