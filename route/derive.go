@@ -71,6 +71,8 @@ type deriver struct {
 	behind map[int]int // of the circuit's loads, the isolator that each is fed through
 
 	walked []walked // hops between two points of the circuit, to be shared
+	listed bool     // the order of the file stands, though the circuit asks for the shortest
+	loose  float64  // m by which orders of lights may be longer than the shortest
 	index  int      // the circuit being wired
 	c      *Circuit // that circuit
 }
@@ -84,7 +86,7 @@ type walked struct {
 
 func (d *deriver) circuit(i int) {
 	d.walked = d.walked[:0]
-	d.index, d.c, d.group, d.leg = i, &d.job.Circuits[i], 0, 0
+	d.index, d.c, d.group, d.leg, d.listed = i, &d.job.Circuits[i], 0, 0, false
 	d.c.Singles[0] = len(d.job.Singles)
 	defer func() { d.c.Singles[1] = len(d.job.Singles) }()
 	if d.c.CPCRule == ConduitCPC {

@@ -12,6 +12,14 @@ import (
 //
 // Source: the trade's wiring diagrams (common practice, no source).
 func (d *deriver) lighting() {
+	if d.c.Order == Shortest {
+		d.leastOrder()
+	}
+	d.light()
+}
+
+// light lays the cores of a lighting circuit, its groups as they stand.
+func (d *deriver) light() {
 	board := d.job.Board.Place
 	feed := Terminal{Place: board, Pin: PinL}
 	if d.c.Loop == AtLights {
