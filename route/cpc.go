@@ -41,6 +41,7 @@ func (d *deriver) shared() {
 	own, laid := d.c.CPC, len(d.job.Singles)
 	d.c.CPC.V = size
 	d.keepCPC(live, func() { d.spanning(stops, d.manyFromBoard) })
+	d.ways.unmark(live)
 	d.c.CPC = own
 	d.adopt(first, laid)
 }
@@ -107,7 +108,10 @@ const (
 // oneFromBoard loops through the stops by the shortest tree to which one core
 // leads from the first, the board, to the stop nearest to it.
 func (d *deriver) oneFromBoard(stops []int) ([]leap, bool) {
-	first, ok := d.search(stops[0], stops[1:]).nearest(stops[1:])
+	first, ok := d.fromBoard().nearest(stops[1:])
+	if ok && d.ways.kept != nil && !d.fromBoard().keeps(stops[1+first]) {
+		first, ok = d.search(stops[0], stops[1:]).nearest(stops[1:])
+	}
 	if !ok {
 		return nil, false
 	}

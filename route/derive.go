@@ -67,6 +67,7 @@ type deriver struct {
 	group  int       // the lighting group being wired, from 1
 	leg    int       // see Single.Leg
 	lost   map[int]bool
+	met    []bool // places, see isTree
 
 	behind map[int]int // of the circuit's loads, the isolator that each is fed through
 
@@ -327,39 +328,34 @@ func (d *deriver) viaLength(v *Via) (length float64) {
 }
 
 // shortest is the shortest way between two places, within the runs that are
-// kept to.
+// kept to. Of two equal ways it is the one taken before, so that the cores lie
+// together.
 func (d *deriver) shortest(from, to int) ([]Pass, float64, bool) {
-	if d.ways.kept != nil {
-		return d.ways.fromUntil(from, []int{to}).to(to)
-	}
-	way, length, ok := d.known(from, to)
-	if ok || from == d.job.Board.Place || to == d.job.Board.Place {
-		return way, length, ok
-	}
-	if way, length, ok = d.ways.way(from, to); ok {
-		d.walked = append(d.walked, walked{from, to, way, length})
-	}
-	return way, length, ok
-}
-
-// known is a way that has been found before, or that starts or ends at the
-// board: the same of two equal ways, so that the cores lie together.
-func (d *deriver) known(from, to int) ([]Pass, float64, bool) {
-	switch d.job.Board.Place {
-	case from:
+	kept := d.ways.kept != nil
+	switch board := d.job.Board.Place; {
+	case kept && !(from == board && d.fromBoard().keeps(to)) && !(to == board && d.fromBoard().keeps(from)):
+	case from == board:
 		return d.fromBoard().to(to)
-	case to:
+	case to == board:
 		return d.fromBoard().back(from)
 	}
 	for i := range d.walked {
 		switch w := &d.walked[i]; {
+		case kept && !d.ways.keeps(w.way):
 		case w.from == from && w.to == to:
 			return w.way, w.length, true
 		case w.from == to && w.to == from:
 			return reversed(w.way), w.length, true
 		}
 	}
-	return nil, 0, false
+	if kept {
+		return d.ways.fromUntil(from, []int{to}).to(to)
+	}
+	way, length, ok := d.ways.way(from, to)
+	if ok {
+		d.walked = append(d.walked, walked{from, to, way, length})
+	}
+	return way, length, ok
 }
 
 // via is the way that the circuit names from one place to another. One that is

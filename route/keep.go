@@ -18,7 +18,6 @@ func (d *deriver) keep(live []int, lay func(), parts func(live []int, laid []Sin
 		d.restore(k)
 		d.within(lay)
 	}
-	d.ways.unmark(live)
 }
 
 // within lays cores in the marked runs only.
@@ -36,11 +35,7 @@ func (d *deriver) keepCPC(live []int, lay func()) {
 		return
 	}
 	d.within(lay)
-	d.ways.unmark(live)
 }
-
-// liveRuns marks the runs of the circuit's live cores, as far as it is laid.
-func (d *deriver) liveRuns() []int { return d.ways.mark(nil, d.job.Singles[d.c.Singles[0]:]) }
 
 // draft is what laying cores changes of a circuit.
 type draft struct {
@@ -94,8 +89,9 @@ func (d *deriver) neutralParts(live []int, laid []Single) bool {
 		}
 		parted := false
 		d.within(func() {
-			way, _, ok := d.ways.fromUntil(s.From.Place, []int{s.To.Place}).to(s.To.Place)
+			way, length, ok := d.ways.fromUntil(s.From.Place, []int{s.To.Place}).to(s.To.Place)
 			parted = ok && d.steelBetween(s.Way, way)
+			d.walked = append(d.walked, walked{s.From.Place, s.To.Place, way, length})
 		})
 		if parted {
 			return true
@@ -116,12 +112,22 @@ func (d *deriver) steelBetween(a, b []Pass) bool {
 
 // isTree reports whether runs that hang together form no loop.
 func (d *deriver) isTree(runs []int) bool {
-	var places []int
-	for _, r := range runs {
-		places = append(places, d.job.Runs[r].From, d.job.Runs[r].To)
+	if d.met == nil {
+		d.met = make([]bool, len(d.job.Places))
 	}
-	slices.Sort(places)
-	return len(slices.Compact(places)) == len(runs)+1
+	places := 0
+	for _, r := range runs {
+		for _, at := range [2]int{d.job.Runs[r].From, d.job.Runs[r].To} {
+			if !d.met[at] {
+				d.met[at] = true
+				places++
+			}
+		}
+	}
+	for _, r := range runs {
+		d.met[d.job.Runs[r].From], d.met[d.job.Runs[r].To] = false, false
+	}
+	return places == len(runs)+1
 }
 
 // mark marks the runs in which live cores lie, and adds them to a list.
@@ -147,4 +153,24 @@ func (w *ways) unmark(runs []int) {
 	for _, r := range runs {
 		w.marked[r] = false
 	}
+}
+
+// keeps reports whether a way lies in the runs that searches may take.
+func (w *ways) keeps(way []Pass) bool {
+	return !slices.ContainsFunc(way, func(p Pass) bool { return !w.kept[p.Run] })
+}
+
+// keeps reports whether the way to a place is known, and lies in those runs.
+func (t *wayTree) keeps(place int) bool {
+	if !t.s.reached(place) {
+		return false
+	}
+	for place != t.s.root {
+		spot := &t.s.spots[place]
+		if !t.w.kept[spot.by] {
+			return false
+		}
+		place = int(spot.from)
+	}
+	return true
 }

@@ -33,11 +33,14 @@ func (d *deriver) light() {
 	}
 	d.group = 0
 	d.permanent()
-	d.neutrals()
+	live, lines := d.ways.mark(nil, d.job.Singles[d.c.Singles[0]:]), len(d.job.Singles)
+	d.neutrals(live)
 	if d.c.CPCRule != SharedCPC {
+		live = d.ways.mark(live, d.job.Singles[lines:])
 		stops := d.stops([]int{board}, d.index)
-		d.keepCPC(d.liveRuns(), func() { d.spanning(stops, d.oneFromBoard) })
+		d.keepCPC(live, func() { d.spanning(stops, d.oneFromBoard) })
 	}
+	d.ways.unmark(live)
 }
 
 // hop lays one live core.
@@ -263,16 +266,17 @@ func (d *deriver) fed() (out []Given[int]) {
 	return out
 }
 
-// neutrals loops the neutral from light to light; a group that borrows takes
+// neutrals loops the neutral from light to light, beside the line in the runs
+// that it lies in; a group that borrows takes
 // it from the other circuit's nearest light or point.
-func (d *deriver) neutrals() {
+func (d *deriver) neutrals(lines []int) {
 	var own []Given[int]
 	for _, g := range d.c.Groups {
 		if !g.Neutral.Said() {
 			own = append(own, g.Lights...)
 		}
 	}
-	d.keep(d.liveRuns(), func() { d.net(Neutral, Terminal{Place: d.job.Board.Place, Pin: PinN}, own, PinN) }, d.neutralParts)
+	d.keep(lines, func() { d.net(Neutral, Terminal{Place: d.job.Board.Place, Pin: PinN}, own, PinN) }, d.neutralParts)
 	for k := range d.c.Groups {
 		g := &d.c.Groups[k]
 		if !g.Neutral.Said() || len(g.Lights) == 0 {

@@ -63,6 +63,11 @@ func TestLightingEveryOrder(t *testing.T) {
 		if sv.Shortest < sv.Listed-1e-9 {
 			saved++
 		}
+		for k, g := range j.Circuits[0].Groups {
+			if n := len(g.Switches); n > 1 && !slices.Contains([]int{c.groups[k].switches[0], c.groups[k].switches[n-1]}, g.Switches[0].V) {
+				t.Fatalf("group %d: an intermediate takes the line\n%s", k+1, p.text())
+			}
+		}
 		q := *p
 		q.circuits = slices.Clone(p.circuits)
 		q.circuits[0].shortest = false
