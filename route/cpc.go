@@ -109,9 +109,6 @@ const (
 // leads from the first, the board, to the stop nearest to it.
 func (d *deriver) oneFromBoard(stops []int) ([]leap, bool) {
 	first, ok := d.fromBoard().nearest(stops[1:])
-	if ok && d.ways.kept != nil && !d.fromBoard().keeps(stops[1+first]) {
-		first, ok = d.search(stops[0], stops[1:]).nearest(stops[1:])
-	}
 	if !ok {
 		return nil, false
 	}
@@ -191,4 +188,22 @@ func (d *deriver) earth(from, to int) {
 	if ok && !(d.c.CPCRule == ConduitCPC && d.allSteel(way)) {
 		d.lay(CPC, Terminal{Place: from, Pin: PinE}, Terminal{Place: to, Pin: PinE}, way, length)
 	}
+}
+
+// cpc lays the protective conductor of a hop, as the circuit's rule has it.
+func (d *deriver) cpc(from, to Terminal, way []Pass, length float64) {
+	if d.c.CPCRule == SharedCPC && !d.c.Named || d.c.CPCRule == ConduitCPC && d.allSteel(way) {
+		return
+	}
+	from.Pin, to.Pin = PinE, PinE
+	d.lay(CPC, from, to, way, length)
+}
+
+func (d *deriver) allSteel(way []Pass) bool {
+	for _, p := range way {
+		if !d.job.Runs[p.Run].Enc.Ferromagnetic() {
+			return false
+		}
+	}
+	return true
 }

@@ -165,24 +165,6 @@ func (d *deriver) trunk(from, to Terminal, way []Pass, length float64) {
 	d.cpc(from, to, way, length)
 }
 
-// cpc lays the protective conductor of a hop, as the circuit's rule has it.
-func (d *deriver) cpc(from, to Terminal, way []Pass, length float64) {
-	if d.c.CPCRule == SharedCPC && !d.c.Named || d.c.CPCRule == ConduitCPC && d.allSteel(way) {
-		return
-	}
-	from.Pin, to.Pin = PinE, PinE
-	d.lay(CPC, from, to, way, length)
-}
-
-func (d *deriver) allSteel(way []Pass) bool {
-	for _, p := range way {
-		if !d.job.Runs[p.Run].Enc.Ferromagnetic() {
-			return false
-		}
-	}
-	return true
-}
-
 // lay adds one core.
 func (d *deriver) lay(f Function, from, to Terminal, way []Pass, length float64) {
 	s := Single{Circuit: d.index, Function: f, Group: d.group, Leg: d.leg, From: from, To: to, Way: way}
@@ -331,14 +313,13 @@ func (d *deriver) viaLength(v *Via) (length float64) {
 // kept to. Of two equal ways it is the one taken before, so that the cores lie
 // together.
 func (d *deriver) shortest(from, to int) ([]Pass, float64, bool) {
-	kept := d.ways.kept != nil
-	switch board := d.job.Board.Place; {
-	case kept && !(from == board && d.fromBoard().keeps(to)) && !(to == board && d.fromBoard().keeps(from)):
-	case from == board:
+	switch d.job.Board.Place {
+	case from:
 		return d.fromBoard().to(to)
-	case to == board:
+	case to:
 		return d.fromBoard().back(from)
 	}
+	kept := d.ways.kept != nil
 	for i := range d.walked {
 		switch w := &d.walked[i]; {
 		case kept && !d.ways.keeps(w.way):

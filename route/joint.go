@@ -134,19 +134,20 @@ func (d *deriver) distances(stops []int) ([][]float64, bool) {
 // kept, so in a list of places it should come first: the rest of a circuit is
 // near, the board may be far.
 func (d *deriver) search(from int, to []int) *wayTree {
-	if from != d.job.Board.Place || d.ways.kept != nil {
+	if from != d.job.Board.Place {
 		return d.ways.fromUntil(from, to)
 	}
 	return d.fromBoard()
 }
 
-// fromBoard is the shortest ways from the board, searched once, in all runs.
+// fromBoard is the shortest ways from the board, searched once in all runs, and
+// once in those that are kept to.
 func (d *deriver) fromBoard() *wayTree {
+	if d.ways.kept != nil {
+		return d.ways.inside(d.job.Board.Place)
+	}
 	if d.board == nil {
-		kept := d.ways.kept
-		d.ways.kept = nil
 		d.board = d.ways.from(d.job.Board.Place)
-		d.ways.kept = kept
 	}
 	return d.board
 }

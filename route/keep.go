@@ -89,9 +89,8 @@ func (d *deriver) neutralParts(live []int, laid []Single) bool {
 		}
 		parted := false
 		d.within(func() {
-			way, length, ok := d.ways.fromUntil(s.From.Place, []int{s.To.Place}).to(s.To.Place)
+			way, _, ok := d.shortest(s.From.Place, s.To.Place)
 			parted = ok && d.steelBetween(s.Way, way)
-			d.walked = append(d.walked, walked{s.From.Place, s.To.Place, way, length})
 		})
 		if parted {
 			return true
@@ -141,7 +140,7 @@ func (w *ways) mark(runs []int, cores []Single) []int {
 		}
 		for _, p := range cores[i].Way {
 			if !w.marked[p.Run] {
-				w.marked[p.Run] = true
+				w.marked[p.Run], w.inner.root = true, -1
 				runs = append(runs, p.Run)
 			}
 		}
@@ -150,27 +149,23 @@ func (w *ways) mark(runs []int, cores []Single) []int {
 }
 
 func (w *ways) unmark(runs []int) {
+	w.inner.root = -1
 	for _, r := range runs {
 		w.marked[r] = false
 	}
 }
 
+// inside finds the shortest ways from a place in the marked runs, once for each
+// marking.
+func (w *ways) inside(place int) *wayTree {
+	if w.inner.root != place {
+		w.inner.start(len(w.first)-1, place)
+		w.inner.spread(&w.net, -1)
+	}
+	return &wayTree{w, &w.inner, w.inner.mark}
+}
+
 // keeps reports whether a way lies in the runs that searches may take.
 func (w *ways) keeps(way []Pass) bool {
 	return !slices.ContainsFunc(way, func(p Pass) bool { return !w.kept[p.Run] })
-}
-
-// keeps reports whether the way to a place is known, and lies in those runs.
-func (t *wayTree) keeps(place int) bool {
-	if !t.s.reached(place) {
-		return false
-	}
-	for place != t.s.root {
-		spot := &t.s.spots[place]
-		if !t.w.kept[spot.by] {
-			return false
-		}
-		place = int(spot.from)
-	}
-	return true
 }

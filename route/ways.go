@@ -18,6 +18,7 @@ type ways struct {
 
 	home    search // the last complete search, kept for the next circuit from there
 	local   search
+	inner   search // from the board in the marked runs
 	bridges bridges
 	guides  guides
 }
@@ -33,7 +34,7 @@ func newWays(j *Job) *ways {
 		edges[i] = edge{j.Runs[i].From, j.Runs[i].To, float64(j.Runs[i].Length)}
 	}
 	w := &ways{net: newNet(len(j.Places), edges), runs: j.Runs, ends: ends}
-	w.home.root, w.local.root = -1, -1
+	w.home.root, w.local.root, w.inner.root = -1, -1, -1
 	return w
 }
 
