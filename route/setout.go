@@ -119,6 +119,7 @@ type setOut struct {
 
 	R, straight, between sum.Term
 	couplers             [][2]float64 // stretches of tube that they take, for saddles
+	halfCouplerMM        float64      // of a running coupler
 	trial                bool         // to count by, or whether a remedy works: no remedies of its own
 	spare                []Run        // the job's runs, to try remedies on
 	bendsSoFar           int          // formed bends numbered while the corners are laid
@@ -160,10 +161,10 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s.lay()
 	s.joints()
 	s.split()
-	if s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) {
+	s.freeCaptive()
+	if s.saddled() {
 		s.Spacing = s.basis(s.saddles)
 	}
-	s.freeCaptive()
 	s.remedies()
 	return s.SetOut
 }

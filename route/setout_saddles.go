@@ -42,6 +42,9 @@ func (s *setOut) saddles() {
 	s.farApart(widest)
 }
 
+// saddled reports whether it is known where the straights lie.
+func (s *setOut) saddled() bool { return s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) }
+
 // farApart advises where a set that holds no saddle parts two by more than the
 // table lets them stand.
 func (s *setOut) farApart(mostMM float64) {
@@ -91,12 +94,12 @@ func (s *setOut) clearOfJoints(p TubePart, at []float64, endMM, pitchMM float64)
 	if len(at) == 1 {
 		at[0] = s.offCouplers(p, at[0], false, false)
 		if at[0] <= endMM && p.Long()-at[0] <= endMM {
-			return at
+			return s.roomOnly(p, at)
 		}
 		if two, ok := s.even(p, 1, min(endMM, p.Long()/3), pitchMM); ok {
 			return two // one either side of the coupler
 		}
-		return at
+		return s.roomOnly(p, at)
 	}
 	for n := len(at) - 1; n <= len(at); n++ {
 		if moved, ok := s.even(p, n, min(endMM, at[0]), pitchMM); ok {
@@ -110,7 +113,45 @@ func (s *setOut) clearOfJoints(p TubePart, at []float64, endMM, pitchMM float64)
 			return moved
 		}
 	}
-	return at
+	for i, a := range at {
+		at[i] = s.offCouplers(p, a, false, false)
+	}
+	return s.roomOnly(p, slices.Compact(at))
+}
+
+// roomOnly leaves out the saddles that have no room beside a coupler, and says
+// so.
+func (s *setOut) roomOnly(p TubePart, at []float64) []float64 {
+	kept := at[:0]
+	for _, a := range at {
+		if low, high := s.saddleRoom(p); a >= low && a <= high && s.offCouplers(p, a, false, false) == a {
+			kept = append(kept, a)
+			continue
+		}
+		s.advise(fmt.Sprintf("straight of %s mm: no room for a saddle beside the coupler in it; hold the tube with one on the next straight, or make this one longer", sum.Figure(p.Long())))
+	}
+	return kept
+}
+
+// saddleRoom is where on a straight a saddle may stand at all: half of its own
+// width, taken as the tube's (common practice, no source), from a bend, and from
+// the thread in a box.
+func (s *setOut) saddleRoom(p TubePart) (low, high float64) {
+	low, high = s.ODMM/2, p.Long()-s.ODMM/2
+	if p.From == 0 {
+		low += s.Ends[0].ThreadMM
+	}
+	if p.To == s.LengthMM {
+		high -= s.Ends[1].ThreadMM
+	}
+	return low, high
+}
+
+// saddleBeside reports whether a straight has room for a saddle before or after
+// a stretch that is taken.
+func (s *setOut) saddleBeside(p TubePart, takes [2]float64) bool {
+	low, high := s.saddleRoom(p)
+	return takes[0]-p.From >= low || takes[1]-p.From <= high
 }
 
 // evenStepMM is by how much an end saddle is moved to keep spaces equal, up to
@@ -177,7 +218,8 @@ func (s *setOut) offCouplers(p TubePart, at float64, back, forward bool) float64
 		if at <= low || at >= high {
 			continue
 		}
-		if !forward && (back || at-low <= high-at || high >= p.Long()) && low > 0 {
+		least, most := s.saddleRoom(p)
+		if !forward && (back || at-low <= high-at || high > most) && low >= least {
 			return low
 		}
 		return min(high, p.Long())
@@ -188,6 +230,7 @@ func (s *setOut) offCouplers(p TubePart, at float64, back, forward bool) float64
 // findCouplers lists the stretches of tube that couplers take, with a tube's
 // width beside each for the saddle itself (common practice, no source).
 func (s *setOut) findCouplers() {
+	s.couplers = nil
 	if !s.conduit() {
 		return
 	}
@@ -199,6 +242,9 @@ func (s *setOut) findCouplers() {
 		if p.Ends[1] == "coupler" {
 			reach := s.ThreadMM + s.ODMM
 			s.couplers = append(s.couplers, [2]float64{p.To - reach, p.To + reach})
+		}
+		if p.RunningMM > 0 {
+			s.couplers = append(s.couplers, s.runningTakes(p.To, p.RunningMM))
 		}
 	}
 }
