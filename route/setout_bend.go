@@ -158,9 +158,11 @@ func Gain(radiusMM float64, a units.Degrees) float64 {
 //	R  mm  radius of the centre line
 //
 // Between is from start of bend to start of bend along the tube before it is
-// bent, H/sin θ − 2R tan(θ/2) + Rθ; Corners is the plain cosecant rule; Shrink
-// is what the set takes from the length, H tan(θ/2) less both gains.
-type SetMarks struct{ Between, Corners, Shrink, Straight float64 }
+// bent, H/sin θ − 2R tan(θ/2) + Rθ; Corners is from corner to corner of the
+// centre lines; Multiplier is the handbook's plain rule, H/sin θ of the depth
+// itself, which is the same but for three bends; Shrink is what the set takes
+// from the length, H tan(θ/2) less both gains.
+type SetMarks struct{ Between, Corners, Multiplier, Shrink, Straight float64 }
 
 // setMarks works them out.
 //
@@ -172,7 +174,7 @@ func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
 	straight := w.Let("S", "straight between the two bends", "mm", sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))))
 	g := sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A))
 	shrink := w.Let("k", "shortening: tube beyond the straight way, less both gains", "mm", sum.Sub(sum.Times(sum.T(H), sum.T(tangent(w, a/2))), sum.Times(sum.N(2), g)))
-	return SetMarks{between.Value, D.Value, shrink.Value, straight.Value}
+	return SetMarks{between.Value, D.Value, D.Value, shrink.Value, straight.Value}
 }
 
 // bubbleMarks works out three bends: the middle one turns twice as far as each
@@ -187,14 +189,15 @@ func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
 		sum.Add(sum.T(H), sum.Times(sum.T(R), sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
 	T, A := cornerLength(w, R, a), developed(w, R, a)
 	T2, A2 := cornerLength(w, R, 2*a), developed(w, R, 2*a)
-	D := w.Let("D", "corner to corner, the plain multiplier 1/sin θ", "mm", sum.Over(sum.T(c), sum.T(sine(w, a))))
+	D := w.Let("D", "corner to corner of the centre lines", "mm", sum.Over(sum.T(c), sum.T(sine(w, a))))
+	plain := w.Let("Dh", "the handbook's plain multiplier 1/sin θ, of the height of the obstacle", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
 	S := w.Let("S", "straight between an outer and the middle bend", "mm", sum.Sub(sum.Sub(sum.T(D), sum.T(T)), sum.T(T2)))
 	between := w.Let("M", "start of the outer bend to start of the middle bend along the tube", "mm", sum.Add(sum.T(S), sum.T(A)))
 	w.Let("M2", "start of the middle bend to start of the last bend", "mm", sum.Add(sum.T(S), sum.T(A2)))
 	g := w.Let("Σg", "gain of the three bends", "mm", sum.Sub(sum.Add(sum.Times(sum.N(4), sum.T(T)), sum.Times(sum.N(2), sum.T(T2))), sum.Add(sum.Times(sum.N(2), sum.T(A)), sum.T(A2))))
 	shrink := w.Let("k", "shortening: tube beyond the straight way, less the gains", "mm",
 		sum.Sub(sum.Times(sum.N(2), sum.T(c), sum.T(tangent(w, a/2))), sum.T(g)))
-	return SetMarks{between.Value, D.Value, shrink.Value, S.Value}
+	return SetMarks{between.Value, D.Value, plain.Value, shrink.Value, S.Value}
 }
 
 // LeastSet is the least depth, in mm, that a former makes at an angle: less

@@ -241,6 +241,8 @@ func TestHandbookTables(t *testing.T) {
 		m := route.MarksOfBubble(0, 1, b.outer)
 		near(t, "saddle, outer marks", m.Corners, b.spacing, 0.0005)
 		near(t, "saddle, shift of the centre", m.Shrink/2, b.shift, 0.0005)
+		// A class marks by the height of the obstacle, whatever the former.
+		near(t, "saddle, by the handbook, of a radius", route.MarksOfBubble(60, 40, b.outer).Multiplier, 40*b.spacing, 0.02)
 	}
 }
 
