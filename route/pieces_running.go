@@ -144,7 +144,7 @@ func (s *setOut) cutAt(at, running float64) {
 		if at <= p.From || at >= p.To {
 			continue
 		}
-		s.w.Notef("running coupler %s mm from the first end, clear of bends; saddles keep clear of it and of its long thread", sum.Figure(at))
+		s.w.Notef("running coupler %s mm from the first end: as near the middle of the widest gap between bends and saddles as the least piece and the straight beside a bend let it; saddles keep clear of it and of its long thread", sum.Figure(at))
 		first := TubePiece{From: p.From, To: at, Ends: [2]string{p.Ends[0], runningCoupler}, RunningMM: running}
 		rest := TubePiece{From: at, To: p.To, Ends: [2]string{runningCoupler, p.Ends[1]}}
 		s.Pieces = append(append(append([]TubePiece{}, s.Pieces[:i]...), first, rest), s.Pieces[i+1:]...)

@@ -128,7 +128,7 @@ func cosine(w *sum.Work, a units.Degrees) sum.Term { return ratio(w, "cos", a, m
 
 // developed is the tube in a bend: Rθ.
 func developed(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
-	return w.Let(named("A", a), "tube in the bend", "mm", sum.Over(sum.Times(sum.T(R), sum.T(degrees("θ", a)), sum.T(pi)), sum.N(180)))
+	return w.Let(named("A", a), "tube in the bend", "mm", sum.Over(sum.Times(sum.T(R), sum.T(degrees(units.Format(float64(a))+"°", a)), sum.T(pi)), sum.N(180)))
 }
 
 // corner is the start of a bend to the corner of its centre lines: R tan(θ/2).
@@ -166,14 +166,16 @@ type SetMarks struct{ Between, Corners, Multiplier, Shrink, Straight float64 }
 
 // setMarks works them out.
 //
+// The tag tells the symbols of one set from those of another in the same run.
+//
 // Source: geometry.
-func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
+func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees, tag string) SetMarks {
 	T, A := cornerLength(w, R, a), developed(w, R, a)
-	D := w.Let("D", "corner to corner, the plain multiplier 1/sin θ", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
-	between := w.Let("M", "start of bend to start of bend along the tube", "mm", sum.Add(sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))), sum.T(A)))
-	straight := w.Let("S", "straight between the two bends", "mm", sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))))
+	D := w.Let("D"+tag, "corner to corner, the plain multiplier 1/sin θ", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
+	between := w.Let("M"+tag, "start of bend to start of bend along the tube", "mm", sum.Add(sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))), sum.T(A)))
+	straight := w.Let("S"+tag, "straight between the two bends", "mm", sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))))
 	g := sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A))
-	shrink := w.Let("k", "shortening: tube beyond the straight way, less both gains", "mm", sum.Sub(sum.Times(sum.T(H), sum.T(tangent(w, a/2))), sum.Times(sum.N(2), g)))
+	shrink := w.Let("k"+tag, "shortening: tube beyond the straight way, less both gains", "mm", sum.Sub(sum.Times(sum.T(H), sum.T(tangent(w, a/2))), sum.Times(sum.N(2), g)))
 	return SetMarks{between.Value, D.Value, D.Value, shrink.Value, straight.Value}
 }
 
@@ -184,18 +186,18 @@ func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
 // what the whole set takes.
 //
 // Source: geometry.
-func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
-	c := w.Let("Hc", "depth at the corner of the middle bend, which rounds it off", "mm",
+func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees, tag string) SetMarks {
+	c := w.Let("Hc"+tag, "depth at the corner of the middle bend, which rounds it off", "mm",
 		sum.Add(sum.T(H), sum.Times(sum.T(R), sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
 	T, A := cornerLength(w, R, a), developed(w, R, a)
 	T2, A2 := cornerLength(w, R, 2*a), developed(w, R, 2*a)
-	D := w.Let("D", "corner to corner of the centre lines", "mm", sum.Over(sum.T(c), sum.T(sine(w, a))))
-	plain := w.Let("Dh", "the handbook's plain multiplier 1/sin θ, of the height of the obstacle", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
-	S := w.Let("S", "straight between an outer and the middle bend", "mm", sum.Sub(sum.Sub(sum.T(D), sum.T(T)), sum.T(T2)))
-	between := w.Let("M", "start of the outer bend to start of the middle bend along the tube", "mm", sum.Add(sum.T(S), sum.T(A)))
-	w.Let("M2", "start of the middle bend to start of the last bend", "mm", sum.Add(sum.T(S), sum.T(A2)))
-	g := w.Let("Σg", "gain of the three bends", "mm", sum.Sub(sum.Add(sum.Times(sum.N(4), sum.T(T)), sum.Times(sum.N(2), sum.T(T2))), sum.Add(sum.Times(sum.N(2), sum.T(A)), sum.T(A2))))
-	shrink := w.Let("k", "shortening: tube beyond the straight way, less the gains", "mm",
+	D := w.Let("D"+tag, "corner to corner of the centre lines", "mm", sum.Over(sum.T(c), sum.T(sine(w, a))))
+	plain := w.Let("Dh"+tag, "the handbook's plain multiplier 1/sin θ, of the height of the obstacle", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
+	S := w.Let("S"+tag, "straight between an outer and the middle bend", "mm", sum.Sub(sum.Sub(sum.T(D), sum.T(T)), sum.T(T2)))
+	between := w.Let("M"+tag, "start of the outer bend to start of the middle bend along the tube", "mm", sum.Add(sum.T(S), sum.T(A)))
+	w.Let("M2"+tag, "start of the middle bend to start of the last bend", "mm", sum.Add(sum.T(S), sum.T(A2)))
+	g := w.Let("gb"+tag, "gain of the three bends", "mm", sum.Sub(sum.Add(sum.Times(sum.N(4), sum.T(T)), sum.Times(sum.N(2), sum.T(T2))), sum.Add(sum.Times(sum.N(2), sum.T(A)), sum.T(A2))))
+	shrink := w.Let("k"+tag, "shortening: tube beyond the straight way, less the gains", "mm",
 		sum.Sub(sum.Times(sum.N(2), sum.T(c), sum.T(tangent(w, a/2))), sum.T(g)))
 	return SetMarks{between.Value, D.Value, plain.Value, shrink.Value, S.Value}
 }
@@ -205,7 +207,7 @@ func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
 //
 // Source: geometry.
 func LeastSet(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
-	return w.Let("Hmin", "least depth of set at that angle", "mm", sum.Times(sum.N(2), sum.T(R), sum.Sub(sum.N(1), sum.T(cosine(w, a)))))
+	return w.Let(named("Hmin", a), "least depth of set at that angle", "mm", sum.Times(sum.N(2), sum.T(R), sum.Sub(sum.N(1), sum.T(cosine(w, a)))))
 }
 
 // LeastBubble is the least depth, in mm, of a bubble set of three bends with
@@ -215,7 +217,7 @@ func LeastSet(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 // Source: geometry.
 func LeastBubble(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 	fits := sum.Times(sum.Add(sum.T(tangent(w, a/2)), sum.T(tangent(w, a))), sum.T(sine(w, a)))
-	return w.Let("Hmin", "least depth of three bends at that angle: both tangents on the slope", "mm",
+	return w.Let(named("Hmin3", a), "least depth of three bends at that angle: both tangents on the slope", "mm",
 		sum.Times(sum.T(R), sum.Sub(fits, sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
 }
 

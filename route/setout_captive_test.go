@@ -213,10 +213,10 @@ func TestEntries(t *testing.T) {
 // M = 203.4 + 31.42 = 234.8.
 func TestSetSums(t *testing.T) {
 	for path, want := range map[string][]string{
-		"right 2, set 30 mm up and 40 mm out, right 2": {"H = √(u² + v²) = √((30 mm)² + (40 mm)²) = 50 mm", "tan ρ = v / u = 40 mm / 30 mm = 1.333", "ρ = 53.13°"},
+		"right 2, set 30 mm up and 40 mm out, right 2": {"H = √(rise² + roll²) = √((30 mm)² + (40 mm)²) = 50 mm", "tan ρ = roll / rise = 40 mm / 30 mm = 1.333", "ρ = 53.13°"},
 		"right 2, bubble set 90 mm up, right 2": {"Hc = H + R × (1 / cos 22.5° − 1) = 90 mm + 80 mm × (1 / 0.9239 − 1) = 96.59 mm",
 			"D = Hc / sin 22.5° = 96.59 mm / 0.3827 = 252.4 mm", "S = D − T(22.5°) − T(45°) = 252.4 mm − 15.91 mm − 33.14 mm = 203.4 mm",
-			"M = S + A(22.5°) = 203.4 mm + 31.42 mm = 234.8 mm", "M2 = S + A(45°)", "Hmin = R × ((tan 11.25° + tan 22.5°) × sin 22.5° − (1 / cos 22.5° − 1))", "k = 2 × Hc × tan 11.25° − Σg"},
+			"M = S + A(22.5°) = 203.4 mm + 31.42 mm = 234.8 mm", "M2 = S + A(45°)", "Hmin3(22.5°) = R × ((tan 11.25° + tan 22.5°) × sin 22.5° − (1 / cos 22.5° − 1))", "k = 2 × Hc × tan 11.25° − gb"},
 		"right 2, double set 60 mm up at 30, right 2": {"2k = 2 × k"},
 	} {
 		w := &sum.Work{}

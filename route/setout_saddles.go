@@ -34,9 +34,12 @@ func (s *setOut) saddles() {
 			s.w.Note("no table has a spacing for supports of " + s.run.Enc.String())
 			return
 		}
-		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p")), e.Value, spacing.Num*1000) {
+		usual := SaddlesOn(s.w, s.straightTerm(i), e, spacing.Term("spacing"))
+		first := len(s.Saddles)
+		for _, at := range s.clearOfJoints(p, slices.Clone(usual), e.Value, spacing.Num*1000) {
 			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
 		}
+		s.saddleSteps(i, first, usual, e)
 		widest = max(widest, spacing.Num*1000)
 	}
 	s.farApart(widest)
@@ -64,7 +67,7 @@ func (s *setOut) held(part int, endMM float64) bool {
 	p := s.Parts[part]
 	if p.Long() < uk.SetOutPractice("saddle straight").Num {
 		if p.Long() > 1e-6 {
-			s.w.Notef("straight of %s mm: too short for a saddle", sum.Figure(p.Long()))
+			s.w.Notef("%s, straight of %s mm: too short for a saddle", s.straightTerm(part).Symbol, sum.Figure(p.Long()))
 		}
 		return false
 	}
@@ -76,7 +79,7 @@ func (s *setOut) held(part int, endMM float64) bool {
 		return true
 	}
 	if off := math.Abs(p.Dir.Y); p.Long() < 2*endMM || off > 1e-6 && off < 1-1e-6 {
-		s.w.Notef("straight of %s mm within the %s: no saddle", sum.Figure(p.Long()), s.Sets[before.set].Word)
+		s.w.Notef("%s, straight of %s mm within the %s: no saddle", s.straightTerm(part).Symbol, sum.Figure(p.Long()), s.Sets[before.set].Word)
 		return false
 	}
 	return true
@@ -265,21 +268,21 @@ func (r SupportRule) spacing(e factors.Enclosure, lies bool) (factors.Value, err
 // SaddlesOn returns where saddles stand on a straight, in mm from its start:
 // the spaces between the end ones, plus one.
 //
-//	longMM   mm  length of the straight
+//	S        mm  length of the straight
 //	end      mm  farthest of the first saddle from a box or bend
 //	spacing  m   largest space
 //
 // Source: tables saddle-from-box and support-spacing; the count is arithmetic.
-func SaddlesOn(w *sum.Work, longMM float64, end, spacing sum.Term) []float64 {
-	L := sum.Term{Symbol: "L", Value: longMM, Unit: "mm"}
+func SaddlesOn(w *sum.Work, S, end, spacing sum.Term) []float64 {
+	longMM := S.Value
 	if longMM <= 2*end.Value {
-		w.Notef("straight of %s mm: one saddle in its middle", sum.Figure(longMM))
+		w.Notef("%s, straight of %s mm: one saddle in its middle", S.Symbol, sum.Figure(longMM))
 		return []float64{longMM / 2}
 	}
-	pitch := w.Let("p", "largest space between saddles", "mm", sum.Times(sum.N(1000), sum.T(spacing)))
-	q := w.Let("q", "between the end saddles, in spaces", "", sum.Over(sum.Sub(sum.T(L), sum.Times(sum.N(2), sum.T(end))), sum.T(pitch)))
-	n := w.Given("spaces, the next whole number", sum.Term{Symbol: "n", Value: math.Ceil(q.Value - 1e-9)})
-	count := w.Let("N", "saddles, one more than spaces", "", sum.Add(sum.T(n), sum.N(1)))
+	pitch := w.Let("p"+index(S), "largest space between saddles", "mm", sum.Times(sum.N(1000), sum.T(spacing)))
+	q := w.Let("q"+index(S), "between the end saddles, in spaces", "", sum.Over(sum.Sub(sum.T(S), sum.Times(sum.N(2), sum.T(end))), sum.T(pitch)))
+	n := w.Given("spaces, the next whole number", sum.Term{Symbol: "n" + index(S), Value: math.Ceil(q.Value - 1e-9)})
+	count := w.Let("N"+index(S), "saddles, one more than spaces", "", sum.Add(sum.T(n), sum.N(1)))
 	out := make([]float64, int(count.Value))
 	first := min(end.Value, longMM/3) // two on a short straight stand at its thirds
 	for i := range out {

@@ -61,6 +61,7 @@ func (s *setOut) bend(c []corner) {
 	}
 	s.CornerMM -= s.Ends[0].SetbackMM() + s.Ends[1].SetbackMM()
 	s.LengthMM = at
+	s.straightSteps(c, turns)
 	s.total()
 }
 
@@ -163,7 +164,10 @@ func (s *setOut) total() {
 	if !s.w.Keeps() {
 		return
 	}
-	L := s.w.Given("end to end of the tube, corner to corner", sum.Term{Symbol: "L", Value: s.CornerMM, Unit: "mm"})
+	if s.whole.Symbol == "" { // of trunking
+		s.whole = s.w.Given("end to end, corner to corner", sum.Term{Symbol: "L", Value: s.CornerMM, Unit: "mm"})
+	}
+	L := s.whole
 	if !s.conduit() {
 		s.foldedTotal(L)
 	}
@@ -181,7 +185,7 @@ func (s *setOut) total() {
 		gains = append(gains, sum.T(g))
 	}
 	G := s.w.Let("Σg", "gain of all bends", "mm", sum.Add(gains...))
-	s.w.Let("c", "tube that the run takes", "mm", sum.Sub(sum.T(L), sum.T(G)))
+	s.whole = s.w.Let("c", "tube that the run takes", "mm", sum.Sub(sum.T(L), sum.T(G)))
 	if _, ok := seen[90]; ok {
 		s.w.Notef("rule of thumb beside it: one and a half diameters a right angle, %s mm; the exact gain here is %s mm", sum.Figure(1.5*s.ODMM), sum.Figure(Gain(s.RadiusMM, 90)))
 	}
