@@ -66,7 +66,7 @@ func (s *setOut) corners() []corner {
 // sets lays sets that follow each other. Those in a way that goes on divide it
 // in two, each with half of what they take.
 func (l *laying) sets(legs []Leg, before, after *Leg) {
-	placed, in := l.placeSets(l.at, legs, before, after)
+	placed, in := l.placeSets(l.at, legs, before, after, l.left(), !l.way.takes[len(l.way.takes)-1].place)
 	if len(placed.corners) > 0 {
 		placed.corners[0].gap = placed.corners[0].gap.add(1, l.gap)
 	}
@@ -79,6 +79,31 @@ func (l *laying) sets(legs []Leg, before, after *Leg) {
 	l.way.takes = append(l.way.takes, half)
 	l.close(l.way)
 	l.way = room{what: l.way.what, takes: []take{half}}
+}
+
+// left is what the way so far has for a set and what follows it.
+func (l *laying) left() float64 {
+	left := l.way.longMM
+	for _, t := range l.way.takes {
+		left -= t.mm
+		if t.place {
+			left -= l.straight.Value
+		}
+	}
+	return left
+}
+
+// gripMM is the straight kept between a set and the turn after it: as the job
+// states, else what an end needs, where the way has so much to spare; two bends
+// want it equally. Common practice, no source.
+func (s *setOut) gripMM(spareMM float64, afterBend bool) float64 {
+	if s.job.Tools.Between.Said() || !s.conduit() {
+		return s.between.Value
+	}
+	if afterBend {
+		spareMM /= 2
+	}
+	return max(0, min(s.straight.Value, spareMM))
 }
 
 // turn lays a corner of the path.
@@ -101,8 +126,8 @@ type laidSets struct {
 }
 
 // placeSets lays sets that follow each other, and says whether they stand in a
-// way that goes on.
-func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSets, in bool) {
+// way that goes on. leftMM is what the way before has for them.
+func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg, leftMM float64, afterBend bool) (out laidSets, in bool) {
 	first := len(s.Sets)
 	long := 0.0
 	for _, l := range legs {
@@ -116,14 +141,16 @@ func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSe
 		long += s.runLength(l, len(s.Sets)-1)
 	}
 	firstT, lastT := s.outer(first), s.outer(len(s.Sets)-1)
-	dir, lead := after, 0.0
+	dir, lead, grip := after, 0.0, 0.0
 	switch {
 	case before == nil:
 		lead = s.Ends[0].SetbackMM() + s.straight.Value + firstT
 	case after == nil:
 		dir, lead = before, -long-lastT-s.straight.Value-s.Ends[1].SetbackMM()
 	case before.Dir != after.Dir:
-		dir, lead = before, -long-lastT-s.between.Value-s.turnTake(before.Dir, after.Dir).mm
+		turn := s.turnTake(before.Dir, after.Dir).mm
+		grip = s.gripMM(leftMM-firstT-long-lastT-turn, afterBend)
+		dir, lead = before, -long-lastT-grip-turn
 	default:
 		lead, in = -long/2, true
 	}
@@ -141,7 +168,7 @@ func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSe
 			out.end = out.end.Add(l.Dir, float64(l.Set.Metres()))
 		}
 	}
-	s.setGaps(&out, first, before, after, s.between.Value)
+	s.setGaps(&out, first, before, after, grip)
 	return out, in
 }
 

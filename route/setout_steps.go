@@ -32,6 +32,7 @@ type setReach struct {
 	along     sum.Term
 	outer     sum.Term // tangent of its outer bends
 	gaps      []linear
+	tag       string
 	straights []sum.Term // in its slopes; zero for the rest
 }
 
@@ -82,7 +83,7 @@ func (s *setOut) setReach(f *FormedSet, H sum.Term, overMM float64, tag string) 
 	}
 	mm := func(symbol string, v float64) sum.Term { return sum.Term{Symbol: symbol + tag, Value: v, Unit: "mm"} }
 	T, D, S := cornerLength(w, s.R, f.Angle), mm("D", f.Marks.Corners), mm("S", f.Marks.Straight)
-	r := setReach{outer: T}
+	r := setReach{outer: T, tag: tag}
 	slope := linear{}.plus(1, D)
 	rise := H
 	if f.Bends == 3 {
@@ -141,7 +142,10 @@ func (s *setOut) setGaps(out *laidSets, first int, before, after *Leg, gripMM fl
 	case after == nil:
 		lead = lead.add(-1, long).plus(-1, lastT).plus(-1, s.straight).plus(-1, s.setback[1])
 	case before.Dir != after.Dir:
-		grip := sum.Term{Symbol: s.between.Symbol, Value: gripMM, Unit: "mm"}
+		grip := s.between
+		if gripMM != s.between.Value {
+			grip = s.w.Given("straight kept between the set and the turn after it, of what the leg has to spare (common practice, no source)", sum.Term{Symbol: "grip" + s.reaches[first].tag, Value: gripMM, Unit: "mm"})
+		}
 		lead = lead.add(-1, long).plus(-1, lastT).plus(-1, grip).plus(-1, s.turnTerm(before.Dir, after.Dir))
 	default:
 		lead = lead.add(-0.5, long)
