@@ -69,7 +69,7 @@ func TestDistancesFromTheDatum(t *testing.T) {
 		headed string
 	}{
 		"1 m": {"[0 400 1000]", true, "heights above the finished floor and distances from the datum in mm"},
-		"9 m":   {"[8400 9000]", false, "heights above the finished floor and distances from the datum, which is off the sheet, in mm"},
+		"9 m": {"[8400 9000]", false, "heights above the finished floor and distances from the datum, which is off the sheet, in mm"},
 	} {
 		j := parseJob(t, "job: d\nplaces: {a: {is: box, height: 1.5 m, across: "+across+"}, b: {is: switch}}\nruns: {A: {from: a, to: b, in: steel conduit 20, path: \"left 0.6, down 1\"}}\n")
 		p := wallPicture(j, allRuns(j), rect{0, 0, 300, 200})

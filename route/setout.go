@@ -225,7 +225,9 @@ func bySize[T any](m map[string]T, e factors.Enclosure) (T, bool) {
 // quick sets out a run whose way is not drawn.
 func (s *setOut) quick() {
 	s.CornerMM = float64(s.run.Length.MM()) - s.Ends[0].SetbackMM() - s.Ends[1].SetbackMM()
-	s.endToEnd(linear{}.plus(1, sum.Term{Symbol: "run", Value: float64(s.run.Length.MM()), Unit: "mm"}))
+	if s.w.Keeps() {
+		s.endToEnd(linear{}.plus(1, s.w.Given("length of the run", sum.Term{Symbol: "run", Value: float64(s.run.Length.MM()), Unit: "mm"})))
+	}
 	n := float64(s.run.Bends.Right)
 	if n > 0 && s.conduit() {
 		g := gain(s.w, s.R, 90)

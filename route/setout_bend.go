@@ -110,13 +110,27 @@ func degrees(symbol string, a units.Degrees) sum.Term {
 
 func radians(a units.Degrees) float64 { return float64(a) * math.Pi / 180 }
 
-// named is a symbol for one angle: g(90°).
-func named(symbol string, a units.Degrees) string {
+// named is a symbol for one angle, g(90°); where no steps are kept the text is
+// saved.
+func named(w *sum.Work, symbol string, a units.Degrees) string {
+	if !w.Keeps() {
+		return symbol
+	}
 	return symbol + "(" + units.Format(math.Round(float64(a)*100)/100) + "°)"
+}
+
+func angleSymbol(w *sum.Work, a units.Degrees) string {
+	if !w.Keeps() {
+		return ""
+	}
+	return units.Format(float64(a)) + "°"
 }
 
 // ratio writes down a function of an angle as it stands in a book of tables.
 func ratio(w *sum.Work, name string, a units.Degrees, v float64) sum.Term {
+	if !w.Keeps() {
+		return sum.Term{Value: v}
+	}
 	return w.Given(name+" of "+units.Format(float64(a))+"°", sum.Term{Symbol: name + " " + units.Format(float64(a)) + "°", Value: v})
 }
 
@@ -128,12 +142,12 @@ func cosine(w *sum.Work, a units.Degrees) sum.Term { return ratio(w, "cos", a, m
 
 // developed is the tube in a bend: Rθ.
 func developed(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
-	return w.Let(named("A", a), "tube in the bend", "mm", sum.Over(sum.Times(sum.T(R), sum.T(degrees(units.Format(float64(a))+"°", a)), sum.T(pi)), sum.N(180)))
+	return w.Let(named(w, "A", a), "tube in the bend", "mm", sum.Over(sum.Times(sum.T(R), sum.T(degrees(angleSymbol(w, a), a)), sum.T(pi)), sum.N(180)))
 }
 
 // corner is the start of a bend to the corner of its centre lines: R tan(θ/2).
 func cornerLength(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
-	return w.Let(named("T", a), "start of the bend to its corner", "mm", sum.Times(sum.T(R), sum.T(tangent(w, a/2))))
+	return w.Let(named(w, "T", a), "start of the bend to its corner", "mm", sum.Times(sum.T(R), sum.T(tangent(w, a/2))))
 }
 
 // gain is what a bend saves against walking round its corner: 2R tan(θ/2) − Rθ.
@@ -143,7 +157,7 @@ func cornerLength(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 // Source: geometry; 0.4292 R at 90°.
 func gain(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 	T, A := cornerLength(w, R, a), developed(w, R, a)
-	return w.Let(named("g", a), "gain of the bend", "mm", sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A)))
+	return w.Let(named(w, "g", a), "gain of the bend", "mm", sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A)))
 }
 
 // Gain is what a bend of a centre-line radius saves, in mm.
@@ -207,7 +221,7 @@ func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees, tag string) SetMar
 //
 // Source: geometry.
 func LeastSet(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
-	return w.Let(named("Hmin", a), "least depth of set at that angle", "mm", sum.Times(sum.N(2), sum.T(R), sum.Sub(sum.N(1), sum.T(cosine(w, a)))))
+	return w.Let(named(w, "Hmin", a), "least depth of set at that angle", "mm", sum.Times(sum.N(2), sum.T(R), sum.Sub(sum.N(1), sum.T(cosine(w, a)))))
 }
 
 // LeastBubble is the least depth, in mm, of a bubble set of three bends with
@@ -217,7 +231,7 @@ func LeastSet(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 // Source: geometry.
 func LeastBubble(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 	fits := sum.Times(sum.Add(sum.T(tangent(w, a/2)), sum.T(tangent(w, a))), sum.T(sine(w, a)))
-	return w.Let(named("Hmin3", a), "least depth of three bends at that angle: both tangents on the slope", "mm",
+	return w.Let(named(w, "Hmin3", a), "least depth of three bends at that angle: both tangents on the slope", "mm",
 		sum.Times(sum.T(R), sum.Sub(fits, sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
 }
 

@@ -74,7 +74,12 @@ func (s *setOut) measureEnd(e *TubeEnd, pl *Place) {
 }
 
 // endSymbol tells the lengths at the two ends apart: F1, F2.
-func (s *setOut) endSymbol(symbol string) string { return symbol + strconv.Itoa(s.endNo+1) }
+func (s *setOut) endSymbol(symbol string) string {
+	if !s.w.Keeps() {
+		return symbol
+	}
+	return symbol + strconv.Itoa(s.endNo+1)
+}
 
 // basis does something and lists the tables that its steps look up, each once;
 // without steps it lists none.

@@ -92,7 +92,7 @@ func (s *setOut) markSteps() {
 		for _, k := range s.Pieces[i].Bends {
 			b := &s.Bends[k]
 			n := strconv.Itoa(b.Number)
-			A := mm(named("A", b.Angle), b.End-b.Start)
+			A := mm(named(s.w, "A", b.Angle), b.End-b.Start)
 			at := s.bendAt[k][0].add(-1, s.pieceFrom[i])
 			if last.Symbol != "" {
 				before := s.Bends[k-1]

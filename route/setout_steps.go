@@ -61,13 +61,16 @@ func (s *setOut) legStep(way linear, l *Leg) linear {
 
 // setTag tells the symbols of one set from those of another in the same run.
 func (s *setOut) setTag() string {
+	if !s.w.Keeps() {
+		return ""
+	}
 	sets := 0
 	for i := range s.run.Legs {
 		if s.run.Legs[i].IsSet() {
 			sets++
 		}
 	}
-	if !s.w.Keeps() || sets < 2 {
+	if sets < 2 {
 		return ""
 	}
 	return fmt.Sprintf("(set %d)", len(s.Sets)+1)
@@ -220,6 +223,9 @@ func (s *setOut) endToEnd(way linear) {
 
 // straightTerm is the straight of a part.
 func (s *setOut) straightTerm(part int) sum.Term {
+	if !s.w.Keeps() {
+		return sum.Term{Value: s.Parts[part].Long(), Unit: "mm"}
+	}
 	n := 0
 	for _, p := range s.Parts[:part] {
 		if p.Kind == StraightPart {
