@@ -90,7 +90,7 @@ func (s *setOut) formed(l Leg) FormedSet {
 	}
 	f.First = s.bendsSoFar + 1
 	s.bendsSoFar += f.Bends
-	s.setSteps(&f)
+	s.setSteps(&f, float64(l.Over))
 	return f
 }
 
@@ -111,22 +111,24 @@ func (s *setOut) least(bends int, a units.Degrees) float64 {
 }
 
 // setSteps writes a set's working down and says whether the former makes it.
-func (s *setOut) setSteps(f *FormedSet) {
+func (s *setOut) setSteps(f *FormedSet, overMM float64) {
 	w := s.w
-	H := s.depth(f)
-	w.Given("angle of its outer bends", degrees("θ", f.Angle))
+	tag := s.setTag()
+	H := s.depth(f, tag)
+	w.Given("angle of its outer bends", degrees("θ"+tag, f.Angle))
 	var least sum.Term
 	if f.Bends == 3 {
 		least = LeastBubble(w, s.R, f.Angle)
-		f.Marks = bubbleMarks(w, s.R, H, f.Angle)
+		f.Marks = bubbleMarks(w, s.R, H, f.Angle, tag)
 	} else {
 		least = LeastSet(w, s.R, f.Angle)
-		f.Marks = setMarks(w, s.R, H, f.Angle)
+		f.Marks = setMarks(w, s.R, H, f.Angle, tag)
 	}
 	if f.Bends == 4 {
-		w.Let("2k", "shortening of both halves", "mm", sum.Times(sum.N(2), sum.T(sum.Term{Symbol: "k", Value: f.Marks.Shrink, Unit: "mm"})))
+		w.Let("2k"+tag, "shortening of both halves", "mm", sum.Times(sum.N(2), sum.T(sum.Term{Symbol: "k" + tag, Value: f.Marks.Shrink, Unit: "mm"})))
 		f.Marks.Shrink *= 2
 	}
+	s.setReach(f, H, overMM, tag)
 	if w.AtMost("depth of the "+f.Word, least, H) {
 		return
 	}
@@ -138,15 +140,15 @@ func (s *setOut) setSteps(f *FormedSet) {
 func aboutSet(i int) string { return fmt.Sprintf("set %d", i) }
 
 // depth is a set's depth; of a rolled set it follows from its two shifts.
-func (s *setOut) depth(f *FormedSet) sum.Term {
+func (s *setOut) depth(f *FormedSet, tag string) sum.Term {
 	if f.Rolled == 0 {
-		return s.w.Given(f.Word+": depth", sum.Term{Symbol: "H", Value: f.DepthMM, Unit: "mm"})
+		return s.w.Given(f.Word+": depth", sum.Term{Symbol: "H" + tag, Value: f.DepthMM, Unit: "mm"})
 	}
-	u := s.w.Given(f.Word+" of two directions: rise", sum.Term{Symbol: "u", Value: f.RiseMM, Unit: "mm"})
-	v := s.w.Given("roll, square to it", sum.Term{Symbol: "v", Value: f.RollMM, Unit: "mm"})
-	H := s.w.Let("H", "true depth, in the plane that it leans to", "mm", sum.Root(sum.Add(sum.Square(sum.T(u)), sum.Square(sum.T(v)))))
-	s.w.Let("tan ρ", "lean of that plane", "", sum.Over(sum.T(v), sum.T(u)))
-	s.w.Given("lean of that plane from the rise, the angle of that tangent", degrees("ρ", f.Rolled))
+	u := s.w.Given(f.Word+" of two directions: rise", sum.Term{Symbol: "rise" + tag, Value: f.RiseMM, Unit: "mm"})
+	v := s.w.Given("roll, square to it", sum.Term{Symbol: "roll" + tag, Value: f.RollMM, Unit: "mm"})
+	H := s.w.Let("H"+tag, "true depth, in the plane that it leans to", "mm", sum.Root(sum.Add(sum.Square(sum.T(u)), sum.Square(sum.T(v)))))
+	s.w.Let("tan ρ"+tag, "lean of that plane", "", sum.Over(sum.T(v), sum.T(u)))
+	s.w.Given("lean of that plane from the rise, the angle of that tangent", degrees("ρ"+tag, f.Rolled))
 	return H
 }
 
