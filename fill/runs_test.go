@@ -52,7 +52,7 @@ circuits:
   lights:
     {device: B6, cable: 1.5, arrangement: lighting, groups: [{switches: [sw], lights: [l1]}]VIA}
 `
-	for via, want := range map[string]string{"": "", ", via: [{from: sw, to: l1, runs: [D]}]": "BCD"} {
+	for via, want := range map[string]string{"": "", ", via: [{from: sw, to: l1, runs: [D]}, {from: board, to: l1, runs: [A, C]}]": "BCD"} {
 		j := mustParse(t, strings.Replace(text, "VIA", via, 1))
 		f := lastTogether(t, strings.Replace(text, "VIA", via, 1))
 		got := ""

@@ -29,7 +29,7 @@ func TestSetOut(t *testing.T) {
 	for _, s := range found[0].Steps() {
 		text += s.Line() + "\n"
 	}
-	if !strings.Contains(text, "Hmin = 2 × R × (1 − cos 45°) = 2 × 80 mm × (1 − 0.7071) = 46.86 mm") || !strings.Contains(text, "set of 40 mm at 30°") {
+	if !strings.Contains(text, "Hmin(45°) = 2 × R × (1 − cos 45°) = 2 × 80 mm × (1 − 0.7071) = 46.86 mm") || !strings.Contains(text, "set of 40 mm at 30°") {
 		t.Errorf("%s", text)
 	}
 	if f := fill.SetOutFinding(nil, j, 1); f.Verdict != fill.Pass {

@@ -42,6 +42,9 @@ const oneLight = `  lights:
     groups: [{switches: [sw1], lights: [l1]}]
 `
 
+// byD sends the neutral another way than the line.
+const byD = "    via: [{from: board, to: l1, runs: [D]}]\n"
+
 // TestTogether: the cases an inspector looks for, each with the steel runs in
 // which the circuit's currents do not cancel, and the loads with a borrowed
 // neutral, counted by hand.
@@ -53,12 +56,13 @@ func TestTogether(t *testing.T) {
 		reason    string
 	}{
 		{"all in one tube", fmt.Sprintf(loopedRuns, "steel conduit 20", "7 m", oneLight), 0, fill.Pass, ""},
-		{"the neutral's short cut in steel", fmt.Sprintf(loopedRuns, "steel conduit 20", "5 m", oneLight), 3, fill.Fail,
+		{"beside the line, past a shorter tube", fmt.Sprintf(loopedRuns, "steel conduit 20", "5 m", oneLight), 0, fill.Pass, ""},
+		{"the neutral's short cut in steel", fmt.Sprintf(loopedRuns, "steel conduit 20", "5 m", oneLight+byD), 3, fill.Fail,
 			"the line to l1 passes run A and does not come home through it"},
-		{"the neutral's short cut in plastic", fmt.Sprintf(loopedRuns, "plastic conduit 20", "5 m", oneLight), 2, fill.Fail,
+		{"the neutral's short cut in plastic", fmt.Sprintf(loopedRuns, "plastic conduit 20", "5 m", oneLight+byD), 2, fill.Fail,
 			"the line to l1 passes run A and does not come home through it"},
 		{"kept in one tube by via", fmt.Sprintf(loopedRuns, "steel conduit 20", "5 m", oneLight+"    via: [{from: board, to: l1, runs: [A, C]}]\n"), 0, fill.Pass, ""},
-		{"the switched line sent round by via", fmt.Sprintf(loopedRuns, "steel conduit 20", "7 m", oneLight+"    via: [{from: sw1, to: l1, runs: [B, A, D]}]\n"), 3, fill.Fail,
+		{"the switched line sent round by via", fmt.Sprintf(loopedRuns, "steel conduit 20", "7 m", oneLight+"    via: [{from: sw1, to: l1, runs: [B, A, D]}, {from: board, to: l1, runs: [A, C]}]\n"), 3, fill.Fail,
 			"the line to l1 passes run A out and back again, and its neutral comes home through it alone; and 2 more: work --of together"},
 		{"borrowed in other tubes", fmt.Sprintf(loopedRuns, "steel conduit 20", "7 m", strings.Replace(oneLight, "[l1]", "[l2], neutral from: sockets", 1)), 6, fill.Fail,
 			"the neutral of l2 is borrowed from circuit sockets, in whose neutral its current comes home through runs G, F"},

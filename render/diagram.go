@@ -188,9 +188,7 @@ func (d *diagram) drawLayout(area rect, title string, runs int, make func(rect) 
 	if p.breaks {
 		d.scale = p.scale
 	}
-	if len(p.axes) > 0 {
-		note = joinNotes(note, "heights above the finished floor and distances from the datum in mm")
-	}
+	note = joinNotes(note, axesNote(p.axes))
 	if p.left > 0 {
 		note = joinNotes(note, fmt.Sprintf("first %d of %d runs; the rest in check JOB", runs-p.left, runs))
 	}

@@ -7,12 +7,13 @@ import (
 
 // legendUse remembers what a layout shows, for the legend.
 type legendUse struct {
-	symbols                              map[string]*symbol
-	conduit, trunking, set, strokes, tie bool
-	tagged                               bool // a run's count stands in its tag
-	failConduit, failTrunking            bool
-	entry, coupler, inspection, crowded  bool
-	floor, datum                         bool
+	symbols                             map[string]*symbol
+	conduit, trunking, strokes, tie     bool
+	sets                                [setKinds]bool
+	tagged                              bool // a run's count stands in its tag
+	failConduit, failTrunking           bool
+	entry, coupler, inspection, crowded bool
+	floor, datum                        bool
 }
 
 func (u *legendUse) symbol(s *symbol) {
@@ -70,15 +71,27 @@ func (u *legendUse) entries() []legendEntry {
 		t := runTag{name: "A", count: 9, high: TextSmall}
 		t.draw(c, centred(x, y, t.wide(), t.tall()))
 	})
-	add(u.set, "set in the tube", func(c Canvas, x, y float64) {
-		c.Line(Pen{W70, Black, Solid}, false, x-4, y-0.9, x-0.5, y-0.9, x+0.5, y+0.9, x+4, y+0.9)
-	})
+	for k, name := range setNames {
+		add(u.sets[k], name, func(c Canvas, x, y float64) { setSample(c, setShapes[k], x, y) })
+	}
 	add(u.tie, "the same place", func(c Canvas, x, y float64) { c.Line(PenHidden, false, x, y-2.3, x, y+2.3) })
 	for _, s := range u.symbolsInOrder() {
 		size := min(4.8, 8/s.halfWide())
 		add(true, s.title, func(c Canvas, x, y float64) { s.draw(c, x, y, size, 0) })
 	}
 	return append(out, u.fittings()...)
+}
+
+// setSample is a set's mark with the tube either side of it, in the middle of
+// its height.
+func setSample(c Canvas, shape []float64, x, y float64) {
+	top, bottom := 0.0, 0.0
+	for i := 1; i < len(shape); i += 2 {
+		top, bottom = min(top, shape[i]), max(bottom, shape[i])
+	}
+	xy := laid(shape, x, y-(top+bottom)/2, 0, 1)
+	n := len(xy)
+	c.Line(Pen{W70, Black, Solid}, false, append(append([]float64{x - 4, xy[1]}, xy...), x+4, xy[n-1])...)
 }
 
 // fittings are what joins runs, and the lines that measures start from.

@@ -34,6 +34,7 @@ type pictureRun struct {
 type setMark struct {
 	x, y, angleDeg float64
 	text           string
+	kind           setKind
 }
 
 // picturePlace is a place, its free side in degrees clockwise from the right:

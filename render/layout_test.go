@@ -59,6 +59,33 @@ func TestCabinet(t *testing.T) {
 	}
 }
 
+// Every place on the wall is measured from the datum along the floor, also where
+// the datum stands beside all runs: on the drawing when it is near, off it when
+// it is far. By hand: the box at 1 m, the switch 0.6 m to its left.
+func TestDistancesFromTheDatum(t *testing.T) {
+	for across, want := range map[string]struct {
+		ticks  string
+		datum  bool
+		headed string
+	}{
+		"1 m": {"[0 400 1000]", true, "heights above the finished floor and distances from the datum in mm"},
+		"9 m": {"[8400 9000]", false, "heights above the finished floor and distances from the datum, which is off the sheet, in mm"},
+	} {
+		j := parseJob(t, "job: d\nplaces: {a: {is: box, height: 1.5 m, across: "+across+"}, b: {is: switch}}\nruns: {A: {from: a, to: b, in: steel conduit 20, path: \"left 0.6, down 1\"}}\n")
+		p := wallPicture(j, allRuns(j), rect{0, 0, 300, 200})
+		var got []string
+		for _, d := range p.axes[0].distance {
+			got = append(got, d.text)
+			if d.at < 0 || d.at > 300 {
+				t.Errorf("across %s: %s off the sheet at %v", across, d.text, d.at)
+			}
+		}
+		if fmt.Sprint(got) != want.ticks || math.IsNaN(p.axes[0].datumX) == want.datum || axesNote(p.axes) != want.headed {
+			t.Errorf("across %s: %v, datum at %v, %q", across, got, p.axes[0].datumX, axesNote(p.axes))
+		}
+	}
+}
+
 // The scale is the largest of the list at which the runs go in.
 func TestScaleFor(t *testing.T) {
 	for _, c := range []struct {
@@ -183,7 +210,7 @@ places: {a: {is: board}, b: {is: box}}
 runs: {A: {from: a, to: b, in: steel conduit 20, path: "right 2, set 40 mm, up 1, double set 25 mm"}}
 `)
 	p := wallPicture(j, []int{0}, rect{0, 0, 300, 200})
-	if s := p.runs[0].sets; len(s) != 2 || s[0].text != "set 40" || s[1].text != "double set 25" {
+	if s := p.runs[0].sets; len(s) != 2 || s[0].text != "set 40" || s[1].text != "double set 25" || s[0].kind != plainSet || s[1].kind != doubleSet {
 		t.Errorf("got %v", s)
 	}
 }

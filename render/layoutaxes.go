@@ -60,6 +60,9 @@ func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Po
 	}
 	for k := range out {
 		a := &out[k]
+		if f.x0[k] <= 0 && f.x1[k] >= 0 {
+			a.x0, a.x1 = min(a.x0, a.datumX), max(a.x1, a.datumX)
+		}
 		left := a.x0
 		a.x0, a.x1 = max(left-8, area.x0+ladderMM), min(a.x1+8, area.x1-8)
 		ladder := a.x0 <= left // else the heights would lie on the runs
@@ -78,11 +81,35 @@ func (w *wall) axes(p *layoutPicture, f *folds, area rect, at func(int, route.Po
 		if !onSheet {
 			a.datumX = math.NaN()
 		}
-		if w.parts == 1 && w.box.x0 <= 0 && w.box.x1 >= 0 {
+		if w.parts == 1 {
 			a.distance = ticks(along[k], area.x0+3, area.x1-3)
 		}
 	}
 	return out
+}
+
+// axesNote says what of the axes is drawn.
+func axesNote(axes []pictureAxes) string {
+	var heights, distances, datum bool
+	for i := range axes {
+		a := &axes[i]
+		heights, distances = heights || len(a.heights) > 0, distances || len(a.distance) > 0
+		datum = datum || len(a.distance) > 0 && !math.IsNaN(a.datumX)
+	}
+	var parts []string
+	if heights {
+		parts = append(parts, "heights above the finished floor")
+	}
+	switch {
+	case datum:
+		parts = append(parts, "distances from the datum")
+	case distances:
+		parts = append(parts, "distances from the datum, which is off the sheet,")
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return strings.Join(parts, " and ") + " in mm"
 }
 
 // include widens the axes to a line.

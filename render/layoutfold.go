@@ -75,6 +75,7 @@ func (w *wall) cutInto(n int, runs []int, project projection) *folds {
 		f.of[i] = k
 		f.x0[k], f.x1[k] = min(f.x0[k], lo), max(f.x1[k], hi)
 	}
+	f.x0[0], f.x1[n-1] = min(f.x0[0], w.box.x0), max(f.x1[n-1], w.box.x1) // the datum too
 	for k := range f.x0 {
 		f.wide = max(f.wide, f.x1[k]-f.x0[k])
 	}

@@ -14,6 +14,7 @@ const (
 	axesMargin  = 11.0
 	wallSlack   = 8.0 // above and below it, for labels at the ends of leaders
 	partsApartM = 0.6 // between parts of a job that do not hang together
+	nearDatumM  = 0.5 // how far beside the runs the datum is drawn at least
 )
 
 // wallPicture lays the drawn runs out to scale in the area: in elevation, or
@@ -179,6 +180,16 @@ func (w *wall) setOut(boxes []rect, across, height []bool) {
 	}
 	if w.heightsKnown {
 		w.box.y1 = max(0, w.box.y1)
+		w.holdDatum()
+	}
+}
+
+// holdDatum widens the drawing to the datum that its distances are measured
+// from, where that is not far beside it.
+func (w *wall) holdDatum() {
+	near := max(nearDatumM, w.box.wide()/2)
+	if w.parts == 1 && w.box.x0 <= near && w.box.x1 >= -near {
+		w.box.x0, w.box.x1 = min(w.box.x0, 0), max(w.box.x1, 0)
 	}
 }
 
@@ -214,7 +225,7 @@ func drawnRun(j *route.Job, i int, perMM float64, at projection) pictureRun {
 		}
 		x, y := at(from.Add(walked, 1))
 		x2, y2 := at(from.Add(walked, 1).Add(dir, 1))
-		d.sets = append(d.sets, setMark{x, y, math.Atan2(y2-y, x2-x) * 180 / math.Pi, setText(l)})
+		d.sets = append(d.sets, setMark{x, y, math.Atan2(y2-y, x2-x) * 180 / math.Pi, setText(l), kindOfSet(l)})
 		if !l.Double {
 			walked = walked.Add(l.Dir, float64(l.Set.Metres()))
 		}

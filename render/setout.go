@@ -211,7 +211,7 @@ func setLines(w io.Writer, s *route.SetOut) {
 			text += ", rolled: " + rolledText(&f)
 		}
 		text += fmt.Sprintf(": starts of bends %.1f mm apart along the tube (plain multiplier %.1f mm), the set takes %.1f mm; for a tube beside it the marks move %.3f of the centres",
-			f.Marks.Between, f.Marks.Corners, f.Marks.Shrink, route.ParallelShift(1, f.Angle))
+			f.Marks.Between, f.Marks.Multiplier, f.Marks.Shrink, route.ParallelShift(1, f.Angle))
 		_ = writeWrapped(w, "  ", "    ", text)
 	}
 }

@@ -134,7 +134,7 @@ func runJSON(j *route.Job, s *route.SetOut) setRunJSON {
 		one.Pieces = append(one.Pieces, onePieceJSON(j, s, i))
 	}
 	for _, f := range s.Sets {
-		one.Sets = append(one.Sets, setJSON{f.Word, number(f.DepthMM), number(float64(f.Angle)), f.Open, f.Flatter, number(f.RiseMM), number(f.RollMM), number(f.Marks.Between), number(f.Marks.Corners)})
+		one.Sets = append(one.Sets, setJSON{f.Word, number(f.DepthMM), number(float64(f.Angle)), f.Open, f.Flatter, number(f.RiseMM), number(f.RollMM), number(f.Marks.Between), number(f.Marks.Multiplier)})
 	}
 	for _, e := range s.Joints {
 		one.Expansion = append(one.Expansion, jointJSON{number(e.At), number(e.OpeningMM), number(e.MarkMM), number(e.FixedMM), s.Opening.Sum, s.Opening.Basis})

@@ -83,11 +83,9 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 		c := &j.Circuits[i]
 		fmt.Fprintf(w, "\nCIRCUIT %s\n", c.Name)
 		if c.Saving.Shortest > 0 {
-			along := "along one core"
-			if c.Arrangement.V == route.Lighting {
-				along = "of line, switched lines and neutral where the order is free,"
+			if err := writeWrapped(w, "  ", "    ", savingText(c)); err != nil {
+				return err
 			}
-			fmt.Fprintf(w, "  order of least cable: %s m %s against %s m as listed%s\n", sum.Figure(c.Saving.Shortest), along, sum.Figure(c.Saving.Listed), boundText("order", c.Saving.Exact, c.Saving.Bound))
 		}
 		for _, n := range c.Joined {
 			if n.Function != route.CPC || c.CPCRule != route.SharedCPC {
@@ -155,6 +153,28 @@ func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single
 	}
 	_, err := fmt.Fprintln(w, "  COMs: the commons of the gangs that the circuit feeds there, linked")
 	return err
+}
+
+// savingText says what the order of least cable adds up to, how it was found and
+// what is proved of it.
+func savingText(c *route.Circuit) string {
+	sv := &c.Saving
+	against := fmt.Sprintf("against %s m as listed", sum.Figure(sv.Listed))
+	bound := ""
+	if sv.Exact || sv.Bound > 0 {
+		bound = boundText("order", sv.Exact, sv.Bound)
+	}
+	if c.Arrangement.V != route.Lighting {
+		return fmt.Sprintf("order of least cable: %s m along one core %s%s", sum.Figure(sv.Shortest), against, bound)
+	}
+	tried := ""
+	if sv.Tried > 1 {
+		tried = fmt.Sprintf(", the least of %d orders of its switches", sv.Tried)
+		if c.Loop == route.AtLights {
+			tried += " and first lights"
+		}
+	}
+	return fmt.Sprintf("order of least cable: %s m of all its cores with tails %s%s%s", sum.Figure(sv.Shortest), against, tried, bound)
 }
 
 func joinedText(n route.Joined) string {

@@ -30,13 +30,18 @@ func (d *deriver) shared() {
 	if first < 0 || len(d.Problems) > 0 {
 		return
 	}
+	var live []int
+	for _, i := range d.job.sharers {
+		live = d.ways.mark(live, d.job.Singles[d.job.Circuits[i].Singles[0]:d.job.Circuits[i].Singles[1]])
+	}
 	if len(d.job.sharers) == 1 {
 		d.job.sharers = nil
 	}
 	d.index, d.c, d.group = first, &d.job.Circuits[first], 0
 	own, laid := d.c.CPC, len(d.job.Singles)
 	d.c.CPC.V = size
-	d.spanning(stops, d.manyFromBoard)
+	d.keepCPC(live, func() { d.spanning(stops, d.manyFromBoard) })
+	d.ways.unmark(live)
 	d.c.CPC = own
 	d.adopt(first, laid)
 }
@@ -92,44 +97,76 @@ func (d *deriver) spanning(stops []int, loops func([]int) ([]leap, bool)) {
 	}
 }
 
-// oneFromBoard loops through the stops by the shortest tree to which one core
-// leads from the first, the board, to the stop nearest to it.
-func (d *deriver) oneFromBoard(stops []int) ([]leap, bool) {
-	first, ok := d.search(stops[0], stops[1:]).nearest(stops[1:])
-	if !ok {
-		return nil, false
-	}
-	rest := slices.Clone(stops[1:])
-	rest[0], rest[first] = rest[first], rest[0]
-	return append([]leap{{stops[0], rest[0]}}, d.ways.grow(rest)...), true
-}
-
-// Of a cpc that circuits share, no more than mostInTerminal cores end on a
-// terminal (common practice, no source: three of 2.5 mm² is what a socket's
-// takes); of more stops than mostWeighed the tree is the shortest, whatever
-// ends where.
+// No more than mostInTerminal cpcs of looped ones end on a terminal (common
+// practice, no source: three of 2.5 mm² is what a socket's takes); of more stops
+// than mostWeighed the tree is the shortest, whatever ends where.
 const (
 	mostInTerminal = 3
 	mostWeighed    = 200
 )
 
+// oneFromBoard loops through the stops by the shortest tree to which one core
+// leads from the first, the board, to the stop nearest to it.
+func (d *deriver) oneFromBoard(stops []int) ([]leap, bool) {
+	first, ok := d.fromBoard().nearest(stops[1:])
+	if !ok {
+		return nil, false
+	}
+	rest := slices.Clone(stops[1:])
+	rest[0], rest[first] = rest[first], rest[0]
+	hops := append([]leap{{stops[0], rest[0]}}, d.ways.grow(rest)...)
+	if len(stops) > mostWeighed || !crowded(hops) {
+		return hops, true
+	}
+	return d.looseTree(stops, 1)
+}
+
 // manyFromBoard loops through the stops by a short tree to which any number of
-// cores lead from the first, the board, each stop joined where it is nearest.
+// cores lead from the first, the board.
 func (d *deriver) manyFromBoard(stops []int) ([]leap, bool) {
 	if len(stops) > mostWeighed {
 		hops := d.ways.grow(stops)
 		return hops, len(hops) == len(stops)-1
 	}
+	return d.looseTree(stops, len(stops))
+}
+
+// crowded reports whether too many cores of a tree, its hops outwards from the
+// board, end on one terminal.
+func crowded(hops []leap) bool {
+	for i, h := range hops {
+		cores := 1 // the one that reaches it
+		for _, o := range hops[i:] {
+			if o.from == h.to {
+				cores++
+			}
+		}
+		if cores > mostInTerminal {
+			return true
+		}
+	}
+	return false
+}
+
+// looseTree joins each stop in turn where it is nearest and there is room: at
+// the first, the board, for so many cores.
+func (d *deriver) looseTree(stops []int, atBoard int) ([]leap, bool) {
 	dist, ok := d.distances(stops)
 	if !ok {
 		return nil, false
 	}
 	cores := make([]int, len(stops)) // at each, once reached
+	full := func(i int) bool {
+		if i == 0 {
+			return cores[0] == atBoard
+		}
+		return cores[i] == 0 || cores[i] == mostInTerminal
+	}
 	var hops []leap
 	for len(hops) < len(stops)-1 {
 		from, to := -1, -1
 		for i := range stops {
-			if i > 0 && (cores[i] == 0 || cores[i] == mostInTerminal) {
+			if full(i) {
 				continue
 			}
 			for k := 1; k < len(stops); k++ {
@@ -151,4 +188,22 @@ func (d *deriver) earth(from, to int) {
 	if ok && !(d.c.CPCRule == ConduitCPC && d.allSteel(way)) {
 		d.lay(CPC, Terminal{Place: from, Pin: PinE}, Terminal{Place: to, Pin: PinE}, way, length)
 	}
+}
+
+// cpc lays the protective conductor of a hop, as the circuit's rule has it.
+func (d *deriver) cpc(from, to Terminal, way []Pass, length float64) {
+	if d.c.CPCRule == SharedCPC && !d.c.Named || d.c.CPCRule == ConduitCPC && d.allSteel(way) {
+		return
+	}
+	from.Pin, to.Pin = PinE, PinE
+	d.lay(CPC, from, to, way, length)
+}
+
+func (d *deriver) allSteel(way []Pass) bool {
+	for _, p := range way {
+		if !d.job.Runs[p.Run].Enc.Ferromagnetic() {
+			return false
+		}
+	}
+	return true
 }

@@ -13,6 +13,9 @@ import (
 // Cost: a search of the neighbourhood for each hop, one whole search for the
 // board, and linear in the cores.
 func (p *parser) derive() {
+	if p.changed != nil {
+		p.changed(p.job)
+	}
 	p.wire()
 	p.job.gather()
 }
@@ -64,10 +67,13 @@ type deriver struct {
 	group  int       // the lighting group being wired, from 1
 	leg    int       // see Single.Leg
 	lost   map[int]bool
+	met    []bool // places, see isTree
 
 	behind map[int]int // of the circuit's loads, the isolator that each is fed through
 
 	walked []walked // hops between two points of the circuit, to be shared
+	listed bool     // the order of the file stands, though the circuit asks for the shortest
+	loose  float64  // m by which orders of lights may be longer than the shortest
 	index  int      // the circuit being wired
 	c      *Circuit // that circuit
 }
@@ -81,7 +87,7 @@ type walked struct {
 
 func (d *deriver) circuit(i int) {
 	d.walked = d.walked[:0]
-	d.index, d.c, d.group, d.leg = i, &d.job.Circuits[i], 0, 0
+	d.index, d.c, d.group, d.leg, d.listed = i, &d.job.Circuits[i], 0, 0, false
 	d.c.Singles[0] = len(d.job.Singles)
 	defer func() { d.c.Singles[1] = len(d.job.Singles) }()
 	if d.c.CPCRule == ConduitCPC {
@@ -157,24 +163,6 @@ func (d *deriver) trunk(from, to Terminal, way []Pass, length float64) {
 		d.lay(Neutral, from, to, way, length)
 	}
 	d.cpc(from, to, way, length)
-}
-
-// cpc lays the protective conductor of a hop, as the circuit's rule has it.
-func (d *deriver) cpc(from, to Terminal, way []Pass, length float64) {
-	if d.c.CPCRule == SharedCPC && !d.c.Named || d.c.CPCRule == ConduitCPC && d.allSteel(way) {
-		return
-	}
-	from.Pin, to.Pin = PinE, PinE
-	d.lay(CPC, from, to, way, length)
-}
-
-func (d *deriver) allSteel(way []Pass) bool {
-	for _, p := range way {
-		if !d.job.Runs[p.Run].Enc.Ferromagnetic() {
-			return false
-		}
-	}
-	return true
 }
 
 // lay adds one core.
@@ -321,21 +309,28 @@ func (d *deriver) viaLength(v *Via) (length float64) {
 	return length
 }
 
-// shortest is the shortest way between two places.
+// shortest is the shortest way between two places, within the runs that are
+// kept to. Of two equal ways it is the one taken before, so that the cores lie
+// together.
 func (d *deriver) shortest(from, to int) ([]Pass, float64, bool) {
 	switch d.job.Board.Place {
 	case from:
-		return d.search(from, nil).to(to)
+		return d.fromBoard().to(to)
 	case to:
-		return d.search(to, nil).back(from)
+		return d.fromBoard().back(from)
 	}
+	kept := d.ways.kept != nil
 	for i := range d.walked {
 		switch w := &d.walked[i]; {
+		case kept && !d.ways.keeps(w.way):
 		case w.from == from && w.to == to:
 			return w.way, w.length, true
-		case w.from == to && w.to == from: // the same of two equal ways, so that the cores lie together
+		case w.from == to && w.to == from:
 			return reversed(w.way), w.length, true
 		}
+	}
+	if kept {
+		return d.ways.fromUntil(from, []int{to}).to(to)
 	}
 	way, length, ok := d.ways.way(from, to)
 	if ok {

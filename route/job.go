@@ -239,8 +239,9 @@ type Spur struct {
 	Points []Given[int]
 }
 
-// Group is the lights that work together and the switches that work them. A
-// group without switches is permanently on.
+// Group is the lights that work together and the switches that work them, in the
+// order of the file or, once derived, as wired. A group without switches is
+// permanently on.
 type Group struct {
 	Switches   []Given[int]
 	Lights     []Given[int]
@@ -256,11 +257,14 @@ type Via struct {
 	used     bool // a hop has taken it
 }
 
-// Saving compares the order of points that draws in the least cable with the
-// order of the file, in metres along one core.
+// Saving compares the order that draws in the least cable with the order of the
+// file: of points in metres along one core, of lighting in metres of all the
+// circuit's own cores with their tails.
 type Saving struct {
-	Listed, Shortest, Bound float64
-	Exact                   bool
+	Listed, Shortest float64
+	Bound            float64 // no order is shorter; 0 where that is not proved
+	Exact            bool    // no order is shorter than Shortest
+	Tried            int     // orders of a lighting circuit's switches and first lights
 }
 
 // Joined is what joints in boxes save of one conductor against looping it from

@@ -6,7 +6,7 @@ import "slices"
 // from terminal to terminal, or as the shortest tree where cores may be joined
 // in boxes.
 func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
-	if d.c.Order == AsListed && len(d.joints) == 0 {
+	if (d.c.Order == AsListed || d.listed) && len(d.joints) == 0 {
 		d.chain(f, from, places, pin)
 		return
 	}
@@ -17,7 +17,7 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 			d.hop(does(g.V), Terminal{Place: d.behind[g.V], Pin: pin}, Terminal{Place: g.V, Pin: pin}, g.At)
 		}
 	}()
-	if d.c.Order == Shortest && len(places) > 1 {
+	if d.c.Order == Shortest && !d.listed && len(places) > 1 {
 		places = d.nearestOrder(from.Place, places)
 	}
 	if len(d.joints) == 0 || len(places) < 2 {
@@ -94,12 +94,7 @@ func (d *deriver) nearestOrder(from int, places []Given[int]) []Given[int] {
 	for i := 1; i < len(stops); i++ {
 		listed += dist[i-1][i]
 	}
-	if first := d.c.Saving.Listed == 0; first || !best.Exact {
-		d.c.Saving.Exact = best.Exact
-	}
-	d.c.Saving.Listed += listed
-	d.c.Saving.Shortest += min(listed, best.Length)
-	d.c.Saving.Bound += min(listed, best.Bound)
+	d.loose += max(0, min(listed, best.Length)-best.Bound)
 	if best.Length >= listed-1e-9 {
 		return places
 	}
@@ -142,8 +137,17 @@ func (d *deriver) search(from int, to []int) *wayTree {
 	if from != d.job.Board.Place {
 		return d.ways.fromUntil(from, to)
 	}
+	return d.fromBoard()
+}
+
+// fromBoard is the shortest ways from the board, searched once in all runs, and
+// once in those that are kept to.
+func (d *deriver) fromBoard() *wayTree {
+	if d.ways.kept != nil {
+		return d.ways.inside(d.job.Board.Place)
+	}
 	if d.board == nil {
-		d.board = d.ways.from(from)
+		d.board = d.ways.from(d.job.Board.Place)
 	}
 	return d.board
 }

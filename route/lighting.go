@@ -12,6 +12,14 @@ import (
 //
 // Source: the trade's wiring diagrams (common practice, no source).
 func (d *deriver) lighting() {
+	if d.c.Order == Shortest {
+		d.leastOrder()
+	}
+	d.light()
+}
+
+// light lays the cores of a lighting circuit, its groups as they stand.
+func (d *deriver) light() {
 	board := d.job.Board.Place
 	feed := Terminal{Place: board, Pin: PinL}
 	if d.c.Loop == AtLights {
@@ -25,10 +33,14 @@ func (d *deriver) lighting() {
 	}
 	d.group = 0
 	d.permanent()
-	d.neutrals()
+	live, lines := d.ways.mark(nil, d.job.Singles[d.c.Singles[0]:]), len(d.job.Singles)
+	d.neutrals(live)
 	if d.c.CPCRule != SharedCPC {
-		d.spanning(d.stops([]int{board}, d.index), d.oneFromBoard)
+		live = d.ways.mark(live, d.job.Singles[lines:])
+		stops := d.stops([]int{board}, d.index)
+		d.keepCPC(live, func() { d.spanning(stops, d.oneFromBoard) })
 	}
+	d.ways.unmark(live)
 }
 
 // hop lays one live core.
@@ -254,16 +266,17 @@ func (d *deriver) fed() (out []Given[int]) {
 	return out
 }
 
-// neutrals loops the neutral from light to light; a group that borrows takes
+// neutrals loops the neutral from light to light, beside the line in the runs
+// that it lies in; a group that borrows takes
 // it from the other circuit's nearest light or point.
-func (d *deriver) neutrals() {
+func (d *deriver) neutrals(lines []int) {
 	var own []Given[int]
 	for _, g := range d.c.Groups {
 		if !g.Neutral.Said() {
 			own = append(own, g.Lights...)
 		}
 	}
-	d.net(Neutral, Terminal{Place: d.job.Board.Place, Pin: PinN}, own, PinN)
+	d.keep(lines, func() { d.net(Neutral, Terminal{Place: d.job.Board.Place, Pin: PinN}, own, PinN) }, d.neutralParts)
 	for k := range d.c.Groups {
 		g := &d.c.Groups[k]
 		if !g.Neutral.Said() || len(g.Lights) == 0 {

@@ -17,11 +17,14 @@ import (
 // Cost: linear in the text.
 func Parse(name string, text []byte) (*Job, error) { return parse(name, text, nil) }
 
-// parse reads a job file; instead, where there is one, puts other enclosures
-// in the place of its own.
-func parse(name string, text []byte, instead func(factors.Enclosure) factors.Enclosure) (*Job, error) {
+// parse reads a job file; with, where there is one, puts something else in the
+// place of what it says.
+func parse(name string, text []byte, with func(*parser)) (*Job, error) {
 	reader, root := source.Parse(name, text)
-	p := &parser{Reader: reader, job: newJob(reader.File), broken: map[string]bool{}, instead: instead}
+	p := &parser{Reader: reader, job: newJob(reader.File), broken: map[string]bool{}}
+	if with != nil {
+		with(p)
+	}
 	switch {
 	case root == nil && len(reader.Problems) == 0:
 		p.Add(ErrJob, source.Pos{Line: 1, Col: 1}, 1, "the file is empty", "start with job: and a name")
@@ -69,6 +72,7 @@ type parser struct {
 	joined *source.Node       // the key that a decimal comma made
 
 	instead func(factors.Enclosure) factors.Enclosure // nil: as the file says
+	changed func(*Job)                                // before its cores are laid; nil likewise
 
 	asks  bool      // a command line: circuits may stand among cables
 	asked []Circuit // those circuits

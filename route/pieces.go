@@ -69,7 +69,7 @@ func (s *setOut) stretch(from, to float64, first, last string) {
 		return // a lack says so already
 	}
 	stock := float64(s.job.StockLength(s.run.Enc).MM())
-	L := sum.Term{Symbol: "L", Value: to - from, Unit: "mm"}
+	L := sum.Term{Symbol: "length", Value: to - from, Unit: "mm"}
 	for !s.w.AtMost("length of tube", L, sum.Term{Symbol: "stock length", Value: stock, Unit: "mm"}) {
 		low, at, ok := s.couplerAt(from, to, stock)
 		if !ok {

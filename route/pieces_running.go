@@ -17,7 +17,8 @@ const runningCoupler = "running coupler"
 func (j *Job) captive(r *Run) bool { return (&takeoff{job: j}).captive(r) > 0 }
 
 // freeCaptive gives a captive tube a running coupler: the joint of two lengths
-// that lies farthest along where there is one, else a cut of its own.
+// that lies farthest along where there is one, else a cut of its own. Saddles
+// are placed after it and keep clear of all that it takes.
 func (s *setOut) freeCaptive() {
 	if len(s.Pieces) == 0 || !s.job.captive(s.run) {
 		return
@@ -37,20 +38,25 @@ func (s *setOut) freeCaptive() {
 }
 
 // runningThread is how long the thread is that takes a coupler run right back,
-// and its locknut.
+// and its locknut. Half of the coupler takes the thread of the length that it
+// is run on to, so it is no shorter than that thread, whether the job states it
+// or the table does.
 //
 // Source: thread lengths of BS 4568 (read): a coupler is taken as two of the
 // longest; the locknut is common practice, no source.
 func (s *setOut) runningThread() sum.Term {
+	longest := sum.Term{Symbol: "tmax", Value: s.ODMM, Unit: "mm"}
+	if _, v, err := uk.Thread(s.run.Enc.Size); err == nil {
+		longest = v.Term("tmax")
+	}
+	t := sum.Term{Symbol: "t", Value: s.ThreadMM, Unit: "mm"}
+	h := s.w.Let("h", "half of the coupler, which takes one thread: not less than the longest of the table, nor than the thread cut here", "mm", sum.Max(sum.T(t), sum.T(longest)))
+	s.halfCouplerMM = h.Value
 	if g, ok := bySize(s.job.Tools.Running, s.run.Enc); ok {
 		return s.w.Given("running thread, as the job states", sum.Term{Symbol: "Y", Value: float64(g.V), Unit: "mm"})
 	}
-	long := sum.Term{Symbol: "t", Value: s.ODMM, Unit: "mm"}
-	if _, v, err := uk.Thread(s.run.Enc.Size); err == nil {
-		long = v.Term("t")
-	}
-	return s.w.Let("Y", "running thread: a coupler of two threads, and the locknut", "mm",
-		sum.Add(sum.Times(sum.N(2), sum.T(long)), sum.T(uk.SetOutPractice("locknut").Term("n"))))
+	return s.w.Let("Y", "running thread: the whole coupler run back, and the locknut", "mm",
+		sum.Add(sum.Times(sum.N(2), sum.T(h)), sum.T(uk.SetOutPractice("locknut").Term("n"))))
 }
 
 // runningRoom is where on the straight that holds a point a running coupler may
@@ -72,18 +78,19 @@ func (s *setOut) runningRoom(at, clear, piece float64) (lo, hi float64) {
 }
 
 // cutCaptive cuts a tube that has no joint to spare: in the middle of the
-// widest gap between its saddles, bends and ends, so that the coupler stands
-// clear of them.
+// widest gap between bends, ends and where its saddles would stand, on a straight
+// that keeps room for a saddle beside it where one does.
 func (s *setOut) cutCaptive(Y sum.Term, clear float64) {
 	least := max(uk.SetOutPractice("least piece").Num, clear)
-	best, widest := math.NaN(), 0.0
+	best, widest, beside := math.NaN(), 0.0, false
 	most := Lack{Value: 0, Limit: math.Inf(1)}
+	usual := s.usualSaddles()
 	for k, p := range s.Parts {
 		if p.Kind != StraightPart {
 			continue
 		}
 		points := []float64{p.From}
-		for _, d := range s.Saddles {
+		for _, d := range usual {
 			if d.Part == k {
 				points = append(points, d.At)
 			}
@@ -97,8 +104,10 @@ func (s *setOut) cutCaptive(Y sum.Term, clear float64) {
 				}
 				continue
 			}
-			if gap := to - points[i]; gap > widest+1e-6 {
-				best, widest = min(hi, max(lo, at)), gap
+			at = min(hi, max(lo, at))
+			room := len(points) == 1 || s.saddleBeside(p, s.runningTakes(at, Y.Value))
+			if gap := to - points[i]; room && !beside || room == beside && gap > widest+1e-6 {
+				best, widest, beside = at, gap, room
 			}
 		}
 	}
@@ -111,13 +120,31 @@ func (s *setOut) cutCaptive(Y sum.Term, clear float64) {
 	s.cutAt(best, Y.Value)
 }
 
+// usualSaddles are where saddles would stand without a running coupler.
+func (s *setOut) usualSaddles() []SaddlePoint {
+	if !s.saddled() {
+		return nil
+	}
+	t := *s
+	t.w, t.Saddles, t.Advice = nil, nil, nil
+	t.saddles()
+	return t.Saddles
+}
+
+// runningTakes is the stretch of tube that a running coupler takes, with a
+// tube's width either side for a saddle: its long thread on the piece before
+// it, on which it is run right back, and half of it on the next.
+func (s *setOut) runningTakes(at, running float64) [2]float64 {
+	return [2]float64{at - running - s.ODMM, at + s.halfCouplerMM + s.ODMM}
+}
+
 // cutAt makes two pieces of the one that holds a point.
 func (s *setOut) cutAt(at, running float64) {
 	for i, p := range s.Pieces {
 		if at <= p.From || at >= p.To {
 			continue
 		}
-		s.w.Notef("running coupler %s mm from the first end, clear of bends and saddles", sum.Figure(at))
+		s.w.Notef("running coupler %s mm from the first end: as near the middle of the widest gap between bends and saddles as the least piece and the straight beside a bend let it; saddles keep clear of it and of its long thread", sum.Figure(at))
 		first := TubePiece{From: p.From, To: at, Ends: [2]string{p.Ends[0], runningCoupler}, RunningMM: running}
 		rest := TubePiece{From: at, To: p.To, Ends: [2]string{runningCoupler, p.Ends[1]}}
 		s.Pieces = append(append(append([]TubePiece{}, s.Pieces[:i]...), first, rest), s.Pieces[i+1:]...)

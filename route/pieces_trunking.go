@@ -3,6 +3,7 @@ package route
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"tubewright/factors/sum"
@@ -58,20 +59,27 @@ func (s *setOut) foldAcross(toward, lid Point) float64 {
 // Source: geometry.
 func (s *setOut) foldedTotal(L sum.Term) {
 	terms := []sum.Expr{sum.T(L)}
-	x := sum.Term{Symbol: "E", Value: s.Ends[0].SetbackMM(), Unit: "mm"}
-	n := 0
-	for _, p := range s.Parts {
-		if p.Kind != BendPart {
-			continue
+	var at linear
+	straights, folds := 0, 0
+	for k, p := range s.Parts {
+		switch p.Kind {
+		case StraightPart:
+			straights++
+			S := s.w.Given(fmt.Sprintf("straight %d of the run, between ends, cut-outs and fittings", straights), s.straightTerm(k))
+			at = at.plus(1, S)
+			s.straights = append(s.straights, S)
+		case BendPart:
+			folds++
+			n := strconv.Itoa(folds)
+			a := s.w.Given(fmt.Sprintf("folded corner %d, %s: %s", folds, p.Fitting, foldFaces(p.Fitting)), sum.Term{Symbol: "side " + n, Value: p.AcrossMM, Unit: "mm"})
+			cut := s.w.Let("cut-out "+n, "cut out each side of the corner's line; the line lies half of it beyond the corner of the centre lines", "mm", sum.Times(sum.T(a), sum.T(tangent(s.w, rounded(p.Angle)/2))))
+			at.plus(1, cut).let(s.w, "line "+n, fmt.Sprintf("line of corner %d, along the outside face from the trunking's first end", folds))
+			at = at.plus(2, cut)
+			s.folds, terms = append(s.folds, cut), append(terms, sum.T(cut))
 		}
-		n++
-		a := s.w.Given(fmt.Sprintf("folded corner %d, %s: %s", n, p.Fitting, foldFaces(p.Fitting)), sum.Term{Symbol: "a", Value: p.AcrossMM, Unit: "mm"})
-		fold := s.w.Let("n", "cut out each side of the corner's line; the line lies half of it beyond the corner of the centre lines", "mm", sum.Times(sum.T(a), sum.T(tangent(s.w, p.Angle/2))))
-		s.w.Given(fmt.Sprintf("line of corner %d, along the outside face from the trunking's first end", n), sum.Term{Symbol: "x", Value: (p.From + p.To) / 2, Unit: "mm"})
-		terms = append(terms, sum.T(fold))
 	}
-	if n > 0 {
-		s.w.Let("c", fmt.Sprintf("trunking that the run takes, its first end %s mm from where the path starts", sum.Figure(x.Value)), "mm", sum.Add(terms...))
+	if folds > 0 {
+		s.whole = s.w.Let("c", fmt.Sprintf("trunking that the run takes, its first end %s mm from where the path starts", sum.Figure(s.Ends[0].SetbackMM())), "mm", sum.Add(terms...))
 	}
 }
 

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -120,10 +121,12 @@ type setOut struct {
 
 	R, straight, between sum.Term
 	couplers             [][2]float64 // stretches of tube that they take, for saddles
+	halfCouplerMM        float64      // of a running coupler
 	trial                bool         // to count by, or whether a remedy works: no remedies of its own
 	spare                []Run        // the job's runs, to try remedies on
 	bendsSoFar           int          // formed bends numbered while the corners are laid
 	starts               []float64    // of the straights, in mm along the centre line corner to corner
+	working                           // how lengths come about; only where steps are kept
 }
 
 // SetOut works out bends, marks, pieces and saddles of a run. With a nil w no
@@ -138,6 +141,10 @@ func (j *Job) SetOut(w *sum.Work, run int) SetOut { return j.setOut(w, run, fals
 func (j *Job) Shape(run int) SetOut { return j.setOut(nil, run, true) }
 
 func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
+	if w.Keeps() {
+		before := len(w.Steps)
+		defer func() { w.Steps = append(w.Steps[:before], once(w.Steps[before:])...) }()
+	}
 	s := &setOut{SetOut: SetOut{Run: run}, job: j, run: &j.Runs[run], w: w, trial: trial}
 	s.Ends = [2]TubeEnd{{Place: s.run.From}, {Place: s.run.To}}
 	if s.run.Existing {
@@ -161,11 +168,13 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s.lay()
 	s.joints()
 	s.split()
-	if s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) {
+	s.freeCaptive()
+	s.pieceSteps()
+	if s.saddled() {
 		s.Spacing = s.basis(s.saddles)
 		s.standOff()
 	}
-	s.freeCaptive()
+	s.markSteps()
 	s.remedies()
 	return s.SetOut
 }
@@ -219,12 +228,18 @@ func bySize[T any](m map[string]T, e factors.Enclosure) (T, bool) {
 // quick sets out a run whose way is not drawn.
 func (s *setOut) quick() {
 	s.CornerMM = float64(s.run.Length.MM()) - s.Ends[0].SetbackMM() - s.Ends[1].SetbackMM()
+	if s.w.Keeps() {
+		s.endToEnd(linear{}.plus(1, s.w.Given("length of the run", sum.Term{Symbol: "run", Value: float64(s.run.Length.MM()), Unit: "mm"})))
+	}
 	n := float64(s.run.Bends.Right)
 	if n > 0 && s.conduit() {
 		g := gain(s.w, s.R, 90)
-		s.GainMM = s.w.Let("Σg", "gain of all bends", "mm", sum.Times(sum.N(n), sum.T(g))).Value
+		G := s.w.Let("Σg", "gain of all bends", "mm", sum.Times(sum.N(n), sum.T(g)))
+		s.GainMM = G.Value
+		s.whole = s.w.Let("c", "tube that the run takes", "mm", sum.Sub(sum.T(s.whole), sum.T(G)))
 	}
 	s.LengthMM = s.CornerMM - s.GainMM
+	s.straights = []sum.Term{s.whole}
 	s.Parts = []TubePart{{Kind: StraightPart, To: s.LengthMM, Dir: directions["right"]}}
 	s.starts = []float64{s.Ends[0].SetbackMM()}
 	if s.LengthMM <= 0 {
@@ -236,7 +251,11 @@ func (s *setOut) quick() {
 func (s *setOut) lack(l Lack) {
 	s.Lacks = append(s.Lacks, l)
 	if s.w.Keeps() {
-		v := s.w.Given(l.What, sum.Term{Symbol: "there is", Value: l.Value, Unit: "mm"})
-		s.w.AtMost(l.What, s.w.Given("at least needed", sum.Term{Symbol: "least", Value: l.Limit, Unit: "mm"}), v)
+		which := ""
+		if n := len(s.Lacks); n > 1 {
+			which = fmt.Sprintf(" (%d)", n)
+		}
+		v := s.w.Given(l.What, sum.Term{Symbol: "there is" + which, Value: l.Value, Unit: "mm"})
+		s.w.AtMost(l.What, s.w.Given("at least needed", sum.Term{Symbol: "least" + which, Value: l.Limit, Unit: "mm"}), v)
 	}
 }

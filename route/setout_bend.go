@@ -110,13 +110,27 @@ func degrees(symbol string, a units.Degrees) sum.Term {
 
 func radians(a units.Degrees) float64 { return float64(a) * math.Pi / 180 }
 
-// named is a symbol for one angle: g(90°).
-func named(symbol string, a units.Degrees) string {
+// named is a symbol for one angle, g(90°); where no steps are kept the text is
+// saved.
+func named(w *sum.Work, symbol string, a units.Degrees) string {
+	if !w.Keeps() {
+		return symbol
+	}
 	return symbol + "(" + units.Format(math.Round(float64(a)*100)/100) + "°)"
+}
+
+func angleSymbol(w *sum.Work, a units.Degrees) string {
+	if !w.Keeps() {
+		return ""
+	}
+	return units.Format(float64(a)) + "°"
 }
 
 // ratio writes down a function of an angle as it stands in a book of tables.
 func ratio(w *sum.Work, name string, a units.Degrees, v float64) sum.Term {
+	if !w.Keeps() {
+		return sum.Term{Value: v}
+	}
 	return w.Given(name+" of "+units.Format(float64(a))+"°", sum.Term{Symbol: name + " " + units.Format(float64(a)) + "°", Value: v})
 }
 
@@ -128,12 +142,12 @@ func cosine(w *sum.Work, a units.Degrees) sum.Term { return ratio(w, "cos", a, m
 
 // developed is the tube in a bend: Rθ.
 func developed(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
-	return w.Let(named("A", a), "tube in the bend", "mm", sum.Over(sum.Times(sum.T(R), sum.T(degrees("θ", a)), sum.T(pi)), sum.N(180)))
+	return w.Let(named(w, "A", a), "tube in the bend", "mm", sum.Over(sum.Times(sum.T(R), sum.T(degrees(angleSymbol(w, a), a)), sum.T(pi)), sum.N(180)))
 }
 
 // corner is the start of a bend to the corner of its centre lines: R tan(θ/2).
 func cornerLength(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
-	return w.Let(named("T", a), "start of the bend to its corner", "mm", sum.Times(sum.T(R), sum.T(tangent(w, a/2))))
+	return w.Let(named(w, "T", a), "start of the bend to its corner", "mm", sum.Times(sum.T(R), sum.T(tangent(w, a/2))))
 }
 
 // gain is what a bend saves against walking round its corner: 2R tan(θ/2) − Rθ.
@@ -143,7 +157,7 @@ func cornerLength(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 // Source: geometry; 0.4292 R at 90°.
 func gain(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 	T, A := cornerLength(w, R, a), developed(w, R, a)
-	return w.Let(named("g", a), "gain of the bend", "mm", sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A)))
+	return w.Let(named(w, "g", a), "gain of the bend", "mm", sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A)))
 }
 
 // Gain is what a bend of a centre-line radius saves, in mm.
@@ -158,21 +172,25 @@ func Gain(radiusMM float64, a units.Degrees) float64 {
 //	R  mm  radius of the centre line
 //
 // Between is from start of bend to start of bend along the tube before it is
-// bent, H/sin θ − 2R tan(θ/2) + Rθ; Corners is the plain cosecant rule; Shrink
-// is what the set takes from the length, H tan(θ/2) less both gains.
-type SetMarks struct{ Between, Corners, Shrink, Straight float64 }
+// bent, H/sin θ − 2R tan(θ/2) + Rθ; Corners is from corner to corner of the
+// centre lines; Multiplier is the handbook's plain rule, H/sin θ of the depth
+// itself, which is the same but for three bends; Shrink is what the set takes
+// from the length, H tan(θ/2) less both gains.
+type SetMarks struct{ Between, Corners, Multiplier, Shrink, Straight float64 }
 
 // setMarks works them out.
 //
+// The tag tells the symbols of one set from those of another in the same run.
+//
 // Source: geometry.
-func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
+func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees, tag string) SetMarks {
 	T, A := cornerLength(w, R, a), developed(w, R, a)
-	D := w.Let("D", "corner to corner, the plain multiplier 1/sin θ", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
-	between := w.Let("M", "start of bend to start of bend along the tube", "mm", sum.Add(sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))), sum.T(A)))
-	straight := w.Let("S", "straight between the two bends", "mm", sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))))
+	D := w.Let("D"+tag, "corner to corner, the plain multiplier 1/sin θ", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
+	between := w.Let("M"+tag, "start of bend to start of bend along the tube", "mm", sum.Add(sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))), sum.T(A)))
+	straight := w.Let("S"+tag, "straight between the two bends", "mm", sum.Sub(sum.T(D), sum.Times(sum.N(2), sum.T(T))))
 	g := sum.Sub(sum.Times(sum.N(2), sum.T(T)), sum.T(A))
-	shrink := w.Let("k", "shortening: tube beyond the straight way, less both gains", "mm", sum.Sub(sum.Times(sum.T(H), sum.T(tangent(w, a/2))), sum.Times(sum.N(2), g)))
-	return SetMarks{between.Value, D.Value, shrink.Value, straight.Value}
+	shrink := w.Let("k"+tag, "shortening: tube beyond the straight way, less both gains", "mm", sum.Sub(sum.Times(sum.T(H), sum.T(tangent(w, a/2))), sum.Times(sum.N(2), g)))
+	return SetMarks{between.Value, D.Value, D.Value, shrink.Value, straight.Value}
 }
 
 // bubbleMarks works out three bends: the middle one turns twice as far as each
@@ -182,19 +200,20 @@ func setMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
 // what the whole set takes.
 //
 // Source: geometry.
-func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
-	c := w.Let("Hc", "depth at the corner of the middle bend, which rounds it off", "mm",
+func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees, tag string) SetMarks {
+	c := w.Let("Hc"+tag, "depth at the corner of the middle bend, which rounds it off", "mm",
 		sum.Add(sum.T(H), sum.Times(sum.T(R), sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
 	T, A := cornerLength(w, R, a), developed(w, R, a)
 	T2, A2 := cornerLength(w, R, 2*a), developed(w, R, 2*a)
-	D := w.Let("D", "corner to corner, the plain multiplier 1/sin θ", "mm", sum.Over(sum.T(c), sum.T(sine(w, a))))
-	S := w.Let("S", "straight between an outer and the middle bend", "mm", sum.Sub(sum.Sub(sum.T(D), sum.T(T)), sum.T(T2)))
-	between := w.Let("M", "start of the outer bend to start of the middle bend along the tube", "mm", sum.Add(sum.T(S), sum.T(A)))
-	w.Let("M2", "start of the middle bend to start of the last bend", "mm", sum.Add(sum.T(S), sum.T(A2)))
-	g := w.Let("Σg", "gain of the three bends", "mm", sum.Sub(sum.Add(sum.Times(sum.N(4), sum.T(T)), sum.Times(sum.N(2), sum.T(T2))), sum.Add(sum.Times(sum.N(2), sum.T(A)), sum.T(A2))))
-	shrink := w.Let("k", "shortening: tube beyond the straight way, less the gains", "mm",
+	D := w.Let("D"+tag, "corner to corner of the centre lines", "mm", sum.Over(sum.T(c), sum.T(sine(w, a))))
+	plain := w.Let("Dh"+tag, "the handbook's plain multiplier 1/sin θ, of the height of the obstacle", "mm", sum.Over(sum.T(H), sum.T(sine(w, a))))
+	S := w.Let("S"+tag, "straight between an outer and the middle bend", "mm", sum.Sub(sum.Sub(sum.T(D), sum.T(T)), sum.T(T2)))
+	between := w.Let("M"+tag, "start of the outer bend to start of the middle bend along the tube", "mm", sum.Add(sum.T(S), sum.T(A)))
+	w.Let("M2"+tag, "start of the middle bend to start of the last bend", "mm", sum.Add(sum.T(S), sum.T(A2)))
+	g := w.Let("gb"+tag, "gain of the three bends", "mm", sum.Sub(sum.Add(sum.Times(sum.N(4), sum.T(T)), sum.Times(sum.N(2), sum.T(T2))), sum.Add(sum.Times(sum.N(2), sum.T(A)), sum.T(A2))))
+	shrink := w.Let("k"+tag, "shortening: tube beyond the straight way, less the gains", "mm",
 		sum.Sub(sum.Times(sum.N(2), sum.T(c), sum.T(tangent(w, a/2))), sum.T(g)))
-	return SetMarks{between.Value, D.Value, shrink.Value, S.Value}
+	return SetMarks{between.Value, D.Value, plain.Value, shrink.Value, S.Value}
 }
 
 // LeastSet is the least depth, in mm, that a former makes at an angle: less
@@ -202,7 +221,7 @@ func bubbleMarks(w *sum.Work, R, H sum.Term, a units.Degrees) SetMarks {
 //
 // Source: geometry.
 func LeastSet(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
-	return w.Let("Hmin", "least depth of set at that angle", "mm", sum.Times(sum.N(2), sum.T(R), sum.Sub(sum.N(1), sum.T(cosine(w, a)))))
+	return w.Let(named(w, "Hmin", a), "least depth of set at that angle", "mm", sum.Times(sum.N(2), sum.T(R), sum.Sub(sum.N(1), sum.T(cosine(w, a)))))
 }
 
 // LeastBubble is the least depth, in mm, of a bubble set of three bends with
@@ -212,7 +231,7 @@ func LeastSet(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 // Source: geometry.
 func LeastBubble(w *sum.Work, R sum.Term, a units.Degrees) sum.Term {
 	fits := sum.Times(sum.Add(sum.T(tangent(w, a/2)), sum.T(tangent(w, a))), sum.T(sine(w, a)))
-	return w.Let("Hmin", "least depth of three bends at that angle: both tangents on the slope", "mm",
+	return w.Let(named(w, "Hmin3", a), "least depth of three bends at that angle: both tangents on the slope", "mm",
 		sum.Times(sum.T(R), sum.Sub(fits, sum.Sub(sum.Over(sum.N(1), sum.T(cosine(w, a))), sum.N(1)))))
 }
 

@@ -67,7 +67,7 @@ const oneLength = "stock: {steel conduit: 70 m, plastic conduit: 70 m}\n"
 // 5.7 spaces, so 6 and 7 saddles where 9 / 1.5 says 6.
 func TestSaddlesAgainstBooks(t *testing.T) {
 	w := &sum.Work{}
-	at := route.SaddlesOn(w, 9000, mm("e", 225), sum.Term{Symbol: "p", Value: 1.5, Unit: "m"})
+	at := route.SaddlesOn(w, sum.Term{Symbol: "S", Value: 9000, Unit: "mm"}, mm("e", 225), sum.Term{Symbol: "p", Value: 1.5, Unit: "m"})
 	if len(at) != 7 || at[0] != 225 || math.Abs(at[6]-8775) > 1e-9 || math.Abs(at[1]-at[0]-1425) > 1e-9 {
 		t.Errorf("%v", at)
 	}

@@ -1,10 +1,14 @@
 package route_test
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"tubewright/factors/sum"
 	"tubewright/route"
@@ -46,6 +50,67 @@ func TestCaptive(t *testing.T) {
 			if n, ok := want[it.Name]; ok && share != n {
 				t.Errorf("%s: bill has %v %s, the set-out %v", path, share, it.Name, n)
 			}
+		}
+	}
+}
+
+// TestCaptiveSaddles: no saddle stands within what any joint takes: a running
+// coupler its long thread before it and half of the coupler after it, a plain
+// one half either way. Where a straight has no room the set-out says so.
+func TestCaptiveSaddles(t *testing.T) {
+	ran := 0
+	rapid.Check(t, func(t *rapid.T) {
+		legs := rapid.SampledFrom([]string{"right %d mm", "right %d mm, double set 40 mm, right %d mm", "right %d mm, set 40 mm out, right %d mm, set 40 mm in, right %d mm", "right %d mm, up %d mm", "right %d mm, up %d mm, left %d mm"}).Draw(t, "path")
+		args := make([]any, strings.Count(legs, "%d"))
+		for i := range args {
+			args[i] = rapid.IntRange(150, 5000).Draw(t, "mm")
+			if rapid.Bool().Draw(t, "short") {
+				args[i] = rapid.IntRange(150, 500).Draw(t, "short mm")
+			}
+		}
+		size := rapid.SampledFrom([]string{"20", "25", "32"}).Draw(t, "size")
+		more := "tools: {formers: {20: 60 mm, 25: 80 mm, 32: 100 mm}, threads: {20: " + strconv.Itoa(rapid.IntRange(12, 18).Draw(t, "thread")) + " mm}}\n"
+		s := heldJob(t, "steel conduit "+size, fmt.Sprintf(legs, args...), more).SetOut(nil, 0)
+		if len(s.Lacks) > 0 {
+			return
+		}
+		ran++
+		for i, p := range s.Pieces {
+			for _, d := range s.Saddles {
+				if d.At < s.Ends[0].ThreadMM || d.At > s.LengthMM-s.Ends[1].ThreadMM {
+					t.Fatalf("saddle at %v in a spout of %v", d.At, s.LengthMM)
+				}
+				before, after := s.ThreadMM, s.ThreadMM
+				if p.RunningMM > 0 {
+					before = p.RunningMM
+				}
+				if i < len(s.Pieces)-1 && d.At > p.To-before-s.ODMM/2 && d.At < p.To+after+s.ODMM/2 {
+					t.Fatalf("saddle at %v, joint %q at %v", d.At, p.Ends[1], p.To)
+				}
+			}
+		}
+		if len(s.Saddles) == 0 && len(s.Advice) == 0 {
+			t.Fatal("no saddle at all, and nothing said")
+		}
+	})
+	if ran == 0 {
+		t.Error("no run could be made")
+	}
+}
+
+// TestCaptiveCases: a short captive run's saddle stands beside the running
+// coupler; the thread that the job states runs through to the long thread.
+// By hand, thread 14 mm: half of the coupler is the table's longest, 15 mm, and
+// Y = 2 × 15 + 5 = 35, so that the coupler at 100 mm takes from 65 to 115; thread
+// 18 mm: Y = 2 × 18 + 5 = 41.
+func TestCaptiveCases(t *testing.T) {
+	for thread, want := range map[string]float64{"14": 35, "18": 41} {
+		s := heldJob(t, "steel conduit 20", "right 0.35, double set 40 mm, right 0.35", "tools: {formers: {20: 60 mm}, threads: {20: "+thread+" mm}, faces: {box: 30 mm}}\n").SetOut(nil, 0)
+		if len(s.Pieces) != 2 || s.Pieces[0].RunningMM != want {
+			t.Fatalf("thread %s mm: %+v", thread, s.Pieces)
+		}
+		if at := s.Saddles[0].At; len(s.Saddles) != 2 || at > 90-want && at < 125 { // and half of a saddle either side
+			t.Errorf("thread %s mm: %+v", thread, s.Saddles)
 		}
 	}
 }
@@ -151,10 +216,10 @@ func TestEntries(t *testing.T) {
 // M = 203.4 + 31.42 = 234.8.
 func TestSetSums(t *testing.T) {
 	for path, want := range map[string][]string{
-		"right 2, set 30 mm up and 40 mm out, right 2": {"H = √(u² + v²) = √((30 mm)² + (40 mm)²) = 50 mm", "tan ρ = v / u = 40 mm / 30 mm = 1.333", "ρ = 53.13°"},
+		"right 2, set 30 mm up and 40 mm out, right 2": {"H = √(rise² + roll²) = √((30 mm)² + (40 mm)²) = 50 mm", "tan ρ = roll / rise = 40 mm / 30 mm = 1.333", "ρ = 53.13°"},
 		"right 2, bubble set 90 mm up, right 2": {"Hc = H + R × (1 / cos 22.5° − 1) = 90 mm + 80 mm × (1 / 0.9239 − 1) = 96.59 mm",
 			"D = Hc / sin 22.5° = 96.59 mm / 0.3827 = 252.4 mm", "S = D − T(22.5°) − T(45°) = 252.4 mm − 15.91 mm − 33.14 mm = 203.4 mm",
-			"M = S + A(22.5°) = 203.4 mm + 31.42 mm = 234.8 mm", "M2 = S + A(45°)", "Hmin = R × ((tan 11.25° + tan 22.5°) × sin 22.5° − (1 / cos 22.5° − 1))", "k = 2 × Hc × tan 11.25° − Σg"},
+			"M = S + A(22.5°) = 203.4 mm + 31.42 mm = 234.8 mm", "M2 = S + A(45°)", "Hmin3(22.5°) = R × ((tan 11.25° + tan 22.5°) × sin 22.5° − (1 / cos 22.5° − 1))", "k = 2 × Hc × tan 11.25° − gb"},
 		"right 2, double set 60 mm up at 30, right 2": {"2k = 2 × k"},
 	} {
 		w := &sum.Work{}

@@ -9,9 +9,10 @@ import (
 
 // corner is where the centre line turns.
 type corner struct {
-	at  Point // metres from the from place
-	set int   // index in Sets, -1 for a corner of the path
-	run int   // whose path turns there
+	at  Point  // metres from the from place
+	set int    // index in Sets, -1 for a corner of the path
+	run int    // whose path turns there
+	gap linear // from the corner before; only where steps are kept
 }
 
 // laying is a centre line in the making: the corners so far, where it has come
@@ -21,6 +22,7 @@ type laying struct {
 	at  Point
 	out []corner
 	way room
+	gap linear // from the last corner; only where steps are kept
 }
 
 // corners lays the tube's centre line: the corners of the path, and those of
@@ -51,20 +53,24 @@ func (s *setOut) corners() []corner {
 			l.turn(before, after)
 		}
 		l.at = l.at.Add(after.Dir, float64(after.Length))
+		l.gap = s.legStep(l.gap, after)
 		l.way.longMM += float64(after.Length.MM())
 		l.way.what = "leg " + after.Word + " " + units.Format(float64(after.Length)) + " m"
 		i = n + 1
 	}
 	l.way.takes = append(l.way.takes, s.endTake(1))
 	s.close(l.way)
-	return straighten(append(l.out, corner{l.at, -1, s.Run}))
+	return straighten(append(l.out, corner{at: l.at, set: -1, run: s.Run, gap: l.gap}))
 }
 
 // sets lays sets that follow each other. Those in a way that goes on divide it
 // in two, each with half of what they take.
 func (l *laying) sets(legs []Leg, before, after *Leg) {
-	placed, in := l.placeSets(l.at, legs, before, after)
-	l.out, l.at = append(l.out, placed.corners...), placed.end
+	placed, in := l.placeSets(l.at, legs, before, after, l.left(), !l.way.takes[len(l.way.takes)-1].place)
+	if len(placed.corners) > 0 {
+		placed.corners[0].gap = placed.corners[0].gap.add(1, l.gap)
+	}
+	l.out, l.at, l.gap = append(l.out, placed.corners...), placed.end, placed.rest
 	if !in {
 		l.way.takes = append(l.way.takes, take{what: placed.what, mm: placed.longMM})
 		return
@@ -75,9 +81,35 @@ func (l *laying) sets(legs []Leg, before, after *Leg) {
 	l.way = room{what: l.way.what, takes: []take{half}}
 }
 
+// left is what the way so far has for a set and what follows it.
+func (l *laying) left() float64 {
+	left := l.way.longMM
+	for _, t := range l.way.takes {
+		left -= t.mm
+		if t.place {
+			left -= l.straight.Value
+		}
+	}
+	return left
+}
+
+// gripMM is the straight kept between a set and the turn after it: as the job
+// states, else what an end needs, where the way has so much to spare; two bends
+// want it equally. Common practice, no source.
+func (s *setOut) gripMM(spareMM float64, afterBend bool) float64 {
+	if s.job.Tools.Between.Said() || !s.conduit() {
+		return s.between.Value
+	}
+	if afterBend {
+		spareMM /= 2
+	}
+	return max(0, min(s.straight.Value, spareMM))
+}
+
 // turn lays a corner of the path.
 func (l *laying) turn(before, after *Leg) {
-	l.out = append(l.out, corner{l.at, -1, l.Run})
+	l.out = append(l.out, corner{at: l.at, set: -1, run: l.Run, gap: l.gap})
+	l.gap = nil
 	turn := l.numbered(l.turnTake(before.Dir, after.Dir))
 	l.way.takes = append(l.way.takes, turn)
 	l.close(l.way)
@@ -90,11 +122,12 @@ type laidSets struct {
 	corners []corner
 	end     Point   // where the path goes on
 	longMM  float64 // of the way, with the tangents of its outer bends
+	rest    linear  // from the last corner to where the path goes on; only where steps are kept
 }
 
 // placeSets lays sets that follow each other, and says whether they stand in a
-// way that goes on.
-func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSets, in bool) {
+// way that goes on. leftMM is what the way before has for them.
+func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg, leftMM float64, afterBend bool) (out laidSets, in bool) {
 	first := len(s.Sets)
 	long := 0.0
 	for _, l := range legs {
@@ -108,14 +141,16 @@ func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSe
 		long += s.runLength(l, len(s.Sets)-1)
 	}
 	firstT, lastT := s.outer(first), s.outer(len(s.Sets)-1)
-	dir, lead := after, 0.0
+	dir, lead, grip := after, 0.0, 0.0
 	switch {
 	case before == nil:
 		lead = s.Ends[0].SetbackMM() + s.straight.Value + firstT
 	case after == nil:
 		dir, lead = before, -long-lastT-s.straight.Value-s.Ends[1].SetbackMM()
 	case before.Dir != after.Dir:
-		dir, lead = before, -long-lastT-s.between.Value-s.turnTake(before.Dir, after.Dir).mm
+		turn := s.turnTake(before.Dir, after.Dir).mm
+		grip = s.gripMM(leftMM-firstT-long-lastT-turn, afterBend)
+		dir, lead = before, -long-lastT-grip-turn
 	default:
 		lead, in = -long/2, true
 	}
@@ -127,12 +162,13 @@ func (s *setOut) placeSets(at Point, legs []Leg, before, after *Leg) (out laidSe
 		}
 		for _, q := range s.shape(l, first+k) {
 			p = p.Add(dir.Dir, q.X/1000).Add(l.Dir, q.Z/1000)
-			out.corners = append(out.corners, corner{p, first + k, s.Run})
+			out.corners = append(out.corners, corner{at: p, set: first + k, run: s.Run})
 		}
 		if !l.Double {
 			out.end = out.end.Add(l.Dir, float64(l.Set.Metres()))
 		}
 	}
+	s.setGaps(&out, first, before, after, grip)
 	return out, in
 }
 
@@ -196,6 +232,7 @@ func straighten(c []corner) []corner {
 	for i := 1; i < last; i++ {
 		d, e := c[i].at.Sub(kept[len(kept)-1].at), c[i+1].at.Sub(c[i].at)
 		if d.Len() < 1e-9 || e.Len() < 1e-9 || d.Dot(e) > d.Len()*e.Len()*(1-1e-14) {
+			c[i+1].gap = c[i+1].gap.add(1, c[i].gap)
 			continue
 		}
 		kept = append(kept, c[i])

@@ -2,6 +2,7 @@ package route
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"tubewright/factors"
@@ -18,6 +19,7 @@ func (s *setOut) ends() {
 		s.w = w
 	}
 	for i, place := range []int{s.run.From, s.run.To} {
+		s.endNo = i
 		s.Ends[i] = TubeEnd{Place: place, Entry: "open end"}
 		switch {
 		case place < 0:
@@ -66,9 +68,17 @@ func (s *setOut) measureEnd(e *TubeEnd, pl *Place) {
 	t := s.engaged()
 	f, from := s.face(pl)
 	entry, mouth, stands := s.entry(pl, t)
-	face := s.w.Let("F", pl.Name+": "+from+" to the "+mouth, "mm", sum.Add(append([]sum.Expr{sum.T(f)}, stands...)...))
+	face := s.w.Let(s.endSymbol("F"), pl.Name+": "+from+" to the "+mouth, "mm", sum.Add(append([]sum.Expr{sum.T(f)}, stands...)...))
 	e.Entry, e.From, e.FaceMM, e.ThreadMM = entry, from, face.Value, t.Value
-	s.w.Let("E", pl.Name+": "+from+" to the end of the tube", "mm", sum.Sub(sum.T(face), sum.T(t)))
+	s.setback[s.endNo] = s.w.Let(s.endSymbol("E"), pl.Name+": "+from+" to the end of the tube", "mm", sum.Sub(sum.T(face), sum.T(t)))
+}
+
+// endSymbol tells the lengths at the two ends apart: F1, F2.
+func (s *setOut) endSymbol(symbol string) string {
+	if !s.w.Keeps() {
+		return symbol
+	}
+	return symbol + strconv.Itoa(s.endNo+1)
 }
 
 // basis does something and lists the tables that its steps look up, each once;

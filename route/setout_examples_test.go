@@ -96,7 +96,7 @@ var examples = []struct {
 		return []digit{{what: "inches", ours: movement(0.0117, 100*0.3048, 100/1.8) / 25.4, printed: 0.78, within: 0.005}}
 	}},
 	{"I10", "A maker's technical page 671 and OSG table D3: 9 m of 20 mm plastic lying, first saddle 225 mm (the count is our example); every row stands in TestSaddlesAgainstBooks", func() []digit {
-		at := route.SaddlesOn(nil, 9000, mm("e", 225), sum.Term{Symbol: "p", Value: 1.5, Unit: "m"})
+		at := route.SaddlesOn(nil, sum.Term{Symbol: "S", Value: 9000, Unit: "mm"}, mm("e", 225), sum.Term{Symbol: "p", Value: 1.5, Unit: "m"})
 		return []digit{{what: "saddles", ours: float64(len(at)), printed: 7}, {what: "first", ours: at[0], printed: 225, within: 1e-9}}
 	}},
 	{"I13", "Forum: ten feet of steel, 93 °F; 0.0725 printed cut to 0.072", func() []digit {
@@ -241,6 +241,8 @@ func TestHandbookTables(t *testing.T) {
 		m := route.MarksOfBubble(0, 1, b.outer)
 		near(t, "saddle, outer marks", m.Corners, b.spacing, 0.0005)
 		near(t, "saddle, shift of the centre", m.Shrink/2, b.shift, 0.0005)
+		// A class marks by the height of the obstacle, whatever the former.
+		near(t, "saddle, by the handbook, of a radius", route.MarksOfBubble(60, 40, b.outer).Multiplier, 40*b.spacing, 0.02)
 	}
 }
 

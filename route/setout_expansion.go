@@ -112,7 +112,7 @@ func (j *Job) SwingOf(r *Run) Swing {
 // (read).
 func ExpansionSpan(w *sum.Work, t Swing) (span, opening sum.Term) {
 	spacing, movement := uk.ExpansionCoupler()
-	m := w.Given("farthest apart, by the makers", spacing.Term("m"))
+	m := w.Given("farthest apart, by the makers", spacing.Term("J"))
 	free := w.Let("v", "movement of a coupler each way", "mm", sum.Times(sum.N(1000), sum.T(movement.Term("free movement"))))
 	travel := w.Let("V", "movement in all", "mm", sum.Times(sum.N(2), sum.T(free)))
 	if !t.Lowest.Said() {
@@ -120,8 +120,12 @@ func ExpansionSpan(w *sum.Work, t Swing) (span, opening sum.Term) {
 			w.Let("o", "opening where no temperature is stated: the middle", "mm", sum.Over(sum.T(travel), sum.N(2)))
 	}
 	low := w.Given("lowest temperature", sum.Term{Symbol: "tmin", Value: float64(t.Lowest.V), Unit: "°C"})
-	high := w.Given("highest temperature", sum.Term{Symbol: "tmax", Value: float64(t.Highest.V), Unit: "°C"})
-	if t.Sun.V {
+	high := sum.Term{Symbol: "tmax", Value: float64(t.Highest.V), Unit: "°C"}
+	if !t.Sun.V {
+		w.Given("highest temperature", high)
+	} else {
+		high.Symbol = "tair"
+		w.Given("highest temperature of the air", high)
 		high = w.Let("tmax", "highest temperature in direct sun", "°C", sum.Add(sum.T(high), sum.T(uk.SunRise().Term("sun"))))
 	}
 	dT := w.Let("ΔT", "range of temperature", "K", sum.Sub(sum.T(high), sum.T(low)))
@@ -136,7 +140,7 @@ func ExpansionSpan(w *sum.Work, t Swing) (span, opening sum.Term) {
 	if !t.Fitted.Said() {
 		return span, w.Let("o", "opening where the day's temperature is not stated: the middle", "mm", sum.Over(sum.T(travel), sum.N(2)))
 	}
-	now := w.Given("temperature on the day", sum.Term{Symbol: "t", Value: float64(t.Fitted.V), Unit: "°C"})
+	now := w.Given("temperature on the day", sum.Term{Symbol: "tnow", Value: float64(t.Fitted.V), Unit: "°C"})
 	return span, Opening(w, travel, high, now, low)
 }
 

@@ -15,11 +15,11 @@ import (
 func (s *setOut) face(pl *Place) (f sum.Term, from string) {
 	from = "centre"
 	if g, ok := s.job.Tools.Faces[pl.Kind.String()]; ok {
-		return s.w.Given(pl.Name+": centre to the face, as the job states", sum.Term{Symbol: "f", Value: float64(g.V), Unit: "mm"}), from
+		return s.w.Given(pl.Name+": centre to the face, as the job states", sum.Term{Symbol: s.endSymbol("f"), Value: float64(g.V), Unit: "mm"}), from
 	}
-	nought := sum.Term{Symbol: "f", Unit: "mm"}
+	nought := sum.Term{Symbol: s.endSymbol("f"), Unit: "mm"}
 	given := func(place string) sum.Term {
-		return s.w.Given(pl.Name+": centre to the face", uk.PlaceFace(place).Term("f"))
+		return s.w.Given(pl.Name+": centre to the face", uk.PlaceFace(place).Term(s.endSymbol("f")))
 	}
 	switch {
 	case pl.Kind == Coupler:
@@ -43,7 +43,7 @@ func (s *setOut) face(pl *Place) (f sum.Term, from string) {
 // width to an edge, half of the depth to lid or back. Out of the end of a
 // trunking it leaves where the trunking ends.
 func (s *setOut) trunkingFace(pl *Place) (f sum.Term, from string) {
-	f, from = sum.Term{Symbol: "f", Unit: "mm"}, "point where the path meets the trunking"
+	f, from = sum.Term{Symbol: s.endSymbol("f"), Unit: "mm"}, "point where the path meets the trunking"
 	out, ok := s.job.leaves(pl, s.Run)
 	if !ok {
 		return f, from

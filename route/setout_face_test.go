@@ -32,7 +32,7 @@ func TestTrunkingFace(t *testing.T) {
 			t.Fatal(err)
 		}
 		e := j.SetOut(&sum.Work{}, 1).Ends[0]
-		if math.Abs(e.SetbackMM()-tt.off) > 1e-9 || e.From != tt.from || !strings.Contains(e.Sum, "f + 2 × t") {
+		if math.Abs(e.SetbackMM()-tt.off) > 1e-9 || e.From != tt.from || !strings.Contains(e.Sum, "f1 + 2 × t") {
 			t.Errorf("%s, %s: %+v, want %v mm from the %s", tt.trunking, tt.conduit, e, tt.off, tt.from)
 		}
 	}

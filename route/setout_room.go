@@ -25,9 +25,14 @@ type take struct {
 	formed bool // a bend of its own
 }
 
+// angleBetween is how far a way turns.
+func angleBetween(from, to Point) units.Degrees {
+	return units.Degrees(math.Atan2(from.Cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
+}
+
 // turnTake is what a turn takes of the way on either side of it.
 func (s *setOut) turnTake(from, to Point) take {
-	a := units.Degrees(math.Atan2(from.Cross(to).Len(), from.Dot(to)) * 180 / math.Pi)
+	a := angleBetween(from, to)
 	if s.made(turning{angle: a, set: -1, run: s.Run}) {
 		return take{what: NormalBend, mm: s.reach().Value}
 	}

@@ -34,13 +34,19 @@ func (s *setOut) saddles() {
 			s.w.Note("no table has a spacing for supports of " + s.run.Enc.String())
 			return
 		}
-		for _, at := range s.clearOfJoints(p, SaddlesOn(s.w, p.Long(), e, spacing.Term("p")), e.Value, spacing.Num*1000) {
+		usual := SaddlesOn(s.w, s.straightTerm(i), e, spacing.Term("spacing"))
+		first := len(s.Saddles)
+		for _, at := range s.clearOfJoints(p, slices.Clone(usual), e.Value, spacing.Num*1000) {
 			s.Saddles = append(s.Saddles, SaddlePoint{p.From + at, i})
 		}
+		s.saddleSteps(i, first, usual, e)
 		widest = max(widest, spacing.Num*1000)
 	}
 	s.farApart(widest)
 }
+
+// saddled reports whether it is known where the straights lie.
+func (s *setOut) saddled() bool { return s.Made() && (s.run.Drawn || s.run.Bends.Count == 0) }
 
 // farApart advises where a set that holds no saddle parts two by more than the
 // table lets them stand.
@@ -61,7 +67,7 @@ func (s *setOut) held(part int, endMM float64) bool {
 	p := s.Parts[part]
 	if p.Long() < uk.SetOutPractice("saddle straight").Num {
 		if p.Long() > 1e-6 {
-			s.w.Notef("straight of %s mm: too short for a saddle", sum.Figure(p.Long()))
+			s.w.Notef("%s, straight of %s mm: too short for a saddle", s.straightTerm(part).Symbol, sum.Figure(p.Long()))
 		}
 		return false
 	}
@@ -73,7 +79,7 @@ func (s *setOut) held(part int, endMM float64) bool {
 		return true
 	}
 	if off := math.Abs(p.Dir.Y); p.Long() < 2*endMM || off > 1e-6 && off < 1-1e-6 {
-		s.w.Notef("straight of %s mm within the %s: no saddle", sum.Figure(p.Long()), s.Sets[before.set].Word)
+		s.w.Notef("%s, straight of %s mm within the %s: no saddle", s.straightTerm(part).Symbol, sum.Figure(p.Long()), s.Sets[before.set].Word)
 		return false
 	}
 	return true
@@ -91,12 +97,12 @@ func (s *setOut) clearOfJoints(p TubePart, at []float64, endMM, pitchMM float64)
 	if len(at) == 1 {
 		at[0] = s.offCouplers(p, at[0], false, false)
 		if at[0] <= endMM && p.Long()-at[0] <= endMM {
-			return at
+			return s.roomOnly(p, at)
 		}
 		if two, ok := s.even(p, 1, min(endMM, p.Long()/3), pitchMM); ok {
 			return two // one either side of the coupler
 		}
-		return at
+		return s.roomOnly(p, at)
 	}
 	for n := len(at) - 1; n <= len(at); n++ {
 		if moved, ok := s.even(p, n, min(endMM, at[0]), pitchMM); ok {
@@ -110,7 +116,45 @@ func (s *setOut) clearOfJoints(p TubePart, at []float64, endMM, pitchMM float64)
 			return moved
 		}
 	}
-	return at
+	for i, a := range at {
+		at[i] = s.offCouplers(p, a, false, false)
+	}
+	return s.roomOnly(p, slices.Compact(at))
+}
+
+// roomOnly leaves out the saddles that have no room beside a coupler, and says
+// so.
+func (s *setOut) roomOnly(p TubePart, at []float64) []float64 {
+	kept := at[:0]
+	for _, a := range at {
+		if low, high := s.saddleRoom(p); a >= low && a <= high && s.offCouplers(p, a, false, false) == a {
+			kept = append(kept, a)
+			continue
+		}
+		s.advise(fmt.Sprintf("straight of %s mm: no room for a saddle beside the coupler in it; hold the tube with one on the next straight, or make this one longer", sum.Figure(p.Long())))
+	}
+	return kept
+}
+
+// saddleRoom is where on a straight a saddle may stand at all: half of its own
+// width, taken as the tube's (common practice, no source), from a bend, and from
+// the thread in a box.
+func (s *setOut) saddleRoom(p TubePart) (low, high float64) {
+	low, high = s.ODMM/2, p.Long()-s.ODMM/2
+	if p.From == 0 {
+		low += s.Ends[0].ThreadMM
+	}
+	if p.To == s.LengthMM {
+		high -= s.Ends[1].ThreadMM
+	}
+	return low, high
+}
+
+// saddleBeside reports whether a straight has room for a saddle before or after
+// a stretch that is taken.
+func (s *setOut) saddleBeside(p TubePart, takes [2]float64) bool {
+	low, high := s.saddleRoom(p)
+	return takes[0]-p.From >= low || takes[1]-p.From <= high
 }
 
 // evenStepMM is by how much an end saddle is moved to keep spaces equal, up to
@@ -177,7 +221,8 @@ func (s *setOut) offCouplers(p TubePart, at float64, back, forward bool) float64
 		if at <= low || at >= high {
 			continue
 		}
-		if !forward && (back || at-low <= high-at || high >= p.Long()) && low > 0 {
+		least, most := s.saddleRoom(p)
+		if !forward && (back || at-low <= high-at || high > most) && low >= least {
 			return low
 		}
 		return min(high, p.Long())
@@ -188,6 +233,7 @@ func (s *setOut) offCouplers(p TubePart, at float64, back, forward bool) float64
 // findCouplers lists the stretches of tube that couplers take, with a tube's
 // width beside each for the saddle itself (common practice, no source).
 func (s *setOut) findCouplers() {
+	s.couplers = nil
 	if !s.conduit() {
 		return
 	}
@@ -199,6 +245,9 @@ func (s *setOut) findCouplers() {
 		if p.Ends[1] == "coupler" {
 			reach := s.ThreadMM + s.ODMM
 			s.couplers = append(s.couplers, [2]float64{p.To - reach, p.To + reach})
+		}
+		if p.RunningMM > 0 {
+			s.couplers = append(s.couplers, s.runningTakes(p.To, p.RunningMM))
 		}
 	}
 }
@@ -219,21 +268,21 @@ func (r SupportRule) spacing(e factors.Enclosure, lies bool) (factors.Value, err
 // SaddlesOn returns where saddles stand on a straight, in mm from its start:
 // the spaces between the end ones, plus one.
 //
-//	longMM   mm  length of the straight
+//	S        mm  length of the straight
 //	end      mm  farthest of the first saddle from a box or bend
 //	spacing  m   largest space
 //
 // Source: tables saddle-from-box and support-spacing; the count is arithmetic.
-func SaddlesOn(w *sum.Work, longMM float64, end, spacing sum.Term) []float64 {
-	L := sum.Term{Symbol: "L", Value: longMM, Unit: "mm"}
+func SaddlesOn(w *sum.Work, S, end, spacing sum.Term) []float64 {
+	longMM := S.Value
 	if longMM <= 2*end.Value {
-		w.Notef("straight of %s mm: one saddle in its middle", sum.Figure(longMM))
+		w.Notef("%s, straight of %s mm: one saddle in its middle", S.Symbol, sum.Figure(longMM))
 		return []float64{longMM / 2}
 	}
-	pitch := w.Let("p", "largest space between saddles", "mm", sum.Times(sum.N(1000), sum.T(spacing)))
-	q := w.Let("q", "between the end saddles, in spaces", "", sum.Over(sum.Sub(sum.T(L), sum.Times(sum.N(2), sum.T(end))), sum.T(pitch)))
-	n := w.Given("spaces, the next whole number", sum.Term{Symbol: "n", Value: math.Ceil(q.Value - 1e-9)})
-	count := w.Let("N", "saddles, one more than spaces", "", sum.Add(sum.T(n), sum.N(1)))
+	pitch := w.Let("p"+index(S), "largest space between saddles", "mm", sum.Times(sum.N(1000), sum.T(spacing)))
+	q := w.Let("q"+index(S), "between the end saddles, in spaces", "", sum.Over(sum.Sub(sum.T(S), sum.Times(sum.N(2), sum.T(end))), sum.T(pitch)))
+	n := w.Given("spaces, the next whole number", sum.Term{Symbol: "n" + index(S), Value: math.Ceil(q.Value - 1e-9)})
+	count := w.Let("N"+index(S), "saddles, one more than spaces", "", sum.Add(sum.T(n), sum.N(1)))
 	out := make([]float64, int(count.Value))
 	first := min(end.Value, longMM/3) // two on a short straight stand at its thirds
 	for i := range out {

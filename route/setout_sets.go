@@ -91,7 +91,7 @@ func (s *setOut) formed(l Leg) FormedSet {
 	}
 	f.First = s.bendsSoFar + 1
 	s.bendsSoFar += f.Bends
-	s.setSteps(&f)
+	s.setSteps(&f, float64(l.Over))
 	s.flat(l, &f)
 	return f
 }
@@ -110,18 +110,18 @@ func (s *setOut) least(bends int, a units.Degrees) float64 {
 	if bends == 3 {
 		least = LeastBubble
 	}
-	return s.apart(nil, least(nil, s.R, a), a).Value
+	return s.apart(nil, least(nil, s.R, a), a, "").Value
 }
 
 // apart is the least depth of a set whose bends stand as far apart as the job
 // states: each millimetre of straight on the slope raises it by its sine.
 //
 // Source: geometry.
-func (s *setOut) apart(w *sum.Work, least sum.Term, a units.Degrees) sum.Term {
+func (s *setOut) apart(w *sum.Work, least sum.Term, a units.Degrees, tag string) sum.Term {
 	if s.between.Value == 0 {
 		return least
 	}
-	return w.Let("Hmin", "least depth of set with that straight between its bends", "mm", sum.Add(sum.T(least), sum.Times(sum.T(s.between), sum.T(sine(w, a)))))
+	return w.Let("Hb"+tag, "least depth of set with that straight between its bends", "mm", sum.Add(sum.T(least), sum.Times(sum.T(s.between), sum.T(sine(w, a)))))
 }
 
 // flat says where a double set's straight between away and back is less than
@@ -134,23 +134,25 @@ func (s *setOut) flat(l Leg, f *FormedSet) {
 }
 
 // setSteps writes a set's working down and says whether the former makes it.
-func (s *setOut) setSteps(f *FormedSet) {
+func (s *setOut) setSteps(f *FormedSet, overMM float64) {
 	w := s.w
-	H := s.depth(f)
-	w.Given("angle of its outer bends", degrees("θ", f.Angle))
+	tag := s.setTag()
+	H := s.depth(f, tag)
+	w.Given("angle of its outer bends", degrees("θ"+tag, f.Angle))
 	var least sum.Term
 	if f.Bends == 3 {
 		least = LeastBubble(w, s.R, f.Angle)
-		f.Marks = bubbleMarks(w, s.R, H, f.Angle)
+		f.Marks = bubbleMarks(w, s.R, H, f.Angle, tag)
 	} else {
 		least = LeastSet(w, s.R, f.Angle)
-		f.Marks = setMarks(w, s.R, H, f.Angle)
+		f.Marks = setMarks(w, s.R, H, f.Angle, tag)
 	}
-	least = s.apart(w, least, f.Angle)
+	least = s.apart(w, least, f.Angle, tag)
 	if f.Bends == 4 {
-		w.Let("2k", "shortening of both halves", "mm", sum.Times(sum.N(2), sum.T(sum.Term{Symbol: "k", Value: f.Marks.Shrink, Unit: "mm"})))
+		w.Let("2k"+tag, "shortening of both halves", "mm", sum.Times(sum.N(2), sum.T(sum.Term{Symbol: "k" + tag, Value: f.Marks.Shrink, Unit: "mm"})))
 		f.Marks.Shrink *= 2
 	}
+	s.setReach(f, H, overMM, tag)
 	if w.AtMost("depth of the "+f.Word, least, H) {
 		return
 	}
@@ -166,15 +168,15 @@ func (s *setOut) setSteps(f *FormedSet) {
 func aboutSet(i int) string { return fmt.Sprintf("set %d", i) }
 
 // depth is a set's depth; of a rolled set it follows from its two shifts.
-func (s *setOut) depth(f *FormedSet) sum.Term {
+func (s *setOut) depth(f *FormedSet, tag string) sum.Term {
 	if f.Rolled == 0 {
-		return s.w.Given(f.Word+": depth", sum.Term{Symbol: "H", Value: f.DepthMM, Unit: "mm"})
+		return s.w.Given(f.Word+": depth", sum.Term{Symbol: "H" + tag, Value: f.DepthMM, Unit: "mm"})
 	}
-	u := s.w.Given(f.Word+" of two directions: rise", sum.Term{Symbol: "u", Value: f.RiseMM, Unit: "mm"})
-	v := s.w.Given("roll, square to it", sum.Term{Symbol: "v", Value: f.RollMM, Unit: "mm"})
-	H := s.w.Let("H", "true depth, in the plane that it leans to", "mm", sum.Root(sum.Add(sum.Square(sum.T(u)), sum.Square(sum.T(v)))))
-	s.w.Let("tan ρ", "lean of that plane", "", sum.Over(sum.T(v), sum.T(u)))
-	s.w.Given("lean of that plane from the rise, the angle of that tangent", degrees("ρ", f.Rolled))
+	u := s.w.Given(f.Word+" of two directions: rise", sum.Term{Symbol: "rise" + tag, Value: f.RiseMM, Unit: "mm"})
+	v := s.w.Given("roll, square to it", sum.Term{Symbol: "roll" + tag, Value: f.RollMM, Unit: "mm"})
+	H := s.w.Let("H"+tag, "true depth, in the plane that it leans to", "mm", sum.Root(sum.Add(sum.Square(sum.T(u)), sum.Square(sum.T(v)))))
+	s.w.Let("tan ρ"+tag, "lean of that plane", "", sum.Over(sum.T(v), sum.T(u)))
+	s.w.Given("lean of that plane from the rise, the angle of that tangent", degrees("ρ"+tag, f.Rolled))
 	return H
 }
 

@@ -149,7 +149,7 @@ func TestExpansionMark(t *testing.T) {
 			near(t, c.head+"mark", e.MarkMM, c.mark, 1e-9)
 			near(t, c.head+"fixed end", e.FixedMM, 19, 1e-9)
 		}
-		if !strings.Contains(s.Opening.Sum, "i = d − o") || strings.Contains(c.head, "fitted") && !strings.Contains(s.Opening.Sum, "o = V × (tmax − t) / (tmax − tmin)") {
+		if !strings.Contains(s.Opening.Sum, "i = d − o") || strings.Contains(c.head, "fitted") && !strings.Contains(s.Opening.Sum, "o = V × (tmax − tnow) / (tmax − tmin)") {
 			t.Errorf("%s: working %q", c.head, s.Opening.Sum)
 		}
 	}

@@ -61,7 +61,32 @@ func (s *setOut) bend(c []corner) {
 	}
 	s.CornerMM -= s.Ends[0].SetbackMM() + s.Ends[1].SetbackMM()
 	s.LengthMM = at
+	s.straightSteps(c, turns)
 	s.total()
+	s.gripAdvice()
+}
+
+// gripAdvice doubts a tube in which two bends that are not of one set leave no
+// straight to grip between them, unless the job states what its former needs. As
+// much as at an end is taken to do (common practice, no source).
+func (s *setOut) gripAdvice() {
+	if !s.conduit() || s.job.Tools.Between.Said() {
+		return
+	}
+	bend := 0
+	for k, p := range s.Parts {
+		if p.Kind == BendPart {
+			bend++
+		}
+		if k == 0 || k+1 == len(s.Parts) || p.Kind != StraightPart || p.Long() >= s.straight.Value-1e-6 {
+			continue
+		}
+		before, after := s.Parts[k-1], s.Parts[k+1]
+		if before.Kind == BendPart && after.Kind == BendPart && (before.set < 0 || before.set != after.set) {
+			s.advise(fmt.Sprintf("bends %d and %d leave %s mm of straight between them to grip, less than %s mm (as at an end; common practice, no source): a longer leg there, or tools: between bends, once tried on the former",
+				bend, bend+1, sum.Figure(p.Long()), units.Format(s.straight.Value)))
+		}
+	}
 }
 
 // unmade gives a tube up whose bends run into each other.
@@ -163,7 +188,10 @@ func (s *setOut) total() {
 	if !s.w.Keeps() {
 		return
 	}
-	L := s.w.Given("end to end of the tube, corner to corner", sum.Term{Symbol: "L", Value: s.CornerMM, Unit: "mm"})
+	if s.whole.Symbol == "" { // of trunking
+		s.whole = s.w.Given("end to end, corner to corner", sum.Term{Symbol: "L", Value: s.CornerMM, Unit: "mm"})
+	}
+	L := s.whole
 	if !s.conduit() {
 		s.foldedTotal(L)
 	}
@@ -181,7 +209,7 @@ func (s *setOut) total() {
 		gains = append(gains, sum.T(g))
 	}
 	G := s.w.Let("Σg", "gain of all bends", "mm", sum.Add(gains...))
-	s.w.Let("c", "tube that the run takes", "mm", sum.Sub(sum.T(L), sum.T(G)))
+	s.whole = s.w.Let("c", "tube that the run takes", "mm", sum.Sub(sum.T(L), sum.T(G)))
 	if _, ok := seen[90]; ok {
 		s.w.Notef("rule of thumb beside it: one and a half diameters a right angle, %s mm; the exact gain here is %s mm", sum.Figure(1.5*s.ODMM), sum.Figure(Gain(s.RadiusMM, 90)))
 	}

@@ -24,7 +24,9 @@ func (p *plan) withoutJoints() *plan {
 
 // TestJoints: where cores may be joined they end on terminals or in such a box
 // and nowhere else, a joint joins at least three cores, each net is still one
-// tree, and no circuit takes more cable than it does looped through.
+// tree, and where runs form one no circuit takes more cable than it does looped
+// through. In a loop of runs the joined line may leave its neutral and cpc other
+// runs to keep to.
 func TestJoints(t *testing.T) {
 	joined := 0
 	rapid.Check(t, func(t *rapid.T) {
@@ -67,7 +69,7 @@ func TestJoints(t *testing.T) {
 			}
 		}
 		for c := range j.Circuits {
-			if a, b := metres(j, c), metres(looped, c); a > b+1e-6 {
+			if a, b := metres(j, c), metres(looped, c); a > b+1e-6 && len(p.runs) < len(p.places) {
 				t.Fatalf("%s: %v m joined, %v m looped\n%s", j.Circuits[c].Name, a, b, p.text())
 			}
 			checkTrees(t, j, c, p.text())

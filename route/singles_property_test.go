@@ -152,8 +152,8 @@ func (p *plan) needs(c *planCircuit, wired *route.Circuit, need func(place, gang
 				need(l, 0, route.PinL)
 			}
 		}
-		for i, s := range g.switches {
-			gang := wired.Groups[k].Gangs[i]
+		for i, wiredTo := range wired.Groups[k].Switches { // in the order of least cable, where that is asked for
+			s, gang := wiredTo.V, wired.Groups[k].Gangs[i]
 			need(s, 0, route.PinE)
 			switch {
 			case i == 0:

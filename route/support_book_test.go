@@ -99,7 +99,7 @@ func saddlesOfPlastic(t *testing.T) (out []bookFigure) {
 				bookFigure{fmt.Sprintf("%s mm, %s: first saddle, mm", size, word), "225", s.Saddles[0].At, ""})
 		}
 	}
-	at := route.SaddlesOn(nil, 9000, sum.Term{Value: 225, Unit: "mm"}, sum.Term{Value: 1.5, Unit: "m"})
+	at := route.SaddlesOn(nil, sum.Term{Symbol: "S", Value: 9000, Unit: "mm"}, sum.Term{Value: 225, Unit: "mm"}, sum.Term{Value: 1.5, Unit: "m"})
 	return append(out, bookFigure{"9 m: saddles", "7", float64(len(at)), ""}, bookFigure{"9 m: spaces", "6", float64(len(at) - 1), ""},
 		bookFigure{"9 m: in spaces", "5.7", (9.0 - 2*0.225) / 1.5, ""})
 }

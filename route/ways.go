@@ -12,11 +12,13 @@ type Pass struct {
 // buffers from search to search and is not for concurrent use.
 type ways struct {
 	net
-	runs []Run
-	ends []int32 // of each run, its To: close together, for climbing
+	runs   []Run
+	ends   []int32 // of each run, its To: close together, for climbing
+	marked []bool  // runs, see mark
 
 	home    search // the last complete search, kept for the next circuit from there
 	local   search
+	inner   search // from the board in the marked runs
 	bridges bridges
 	guides  guides
 }
@@ -32,7 +34,7 @@ func newWays(j *Job) *ways {
 		edges[i] = edge{j.Runs[i].From, j.Runs[i].To, float64(j.Runs[i].Length)}
 	}
 	w := &ways{net: newNet(len(j.Places), edges), runs: j.Runs, ends: ends}
-	w.home.root, w.local.root = -1, -1
+	w.home.root, w.local.root, w.inner.root = -1, -1, -1
 	return w
 }
 
@@ -68,7 +70,7 @@ func (w *ways) from(place int) *wayTree {
 // search of everything that can be reached.
 func (w *ways) fromUntil(place int, targets []int) *wayTree {
 	w.local.start(len(w.first)-1, place)
-	if len(targets) == 1 && w.guided() {
+	if len(targets) == 1 && w.kept == nil && w.guided() {
 		w.local.toward(&w.net, &w.guides, targets[0])
 	} else {
 		w.guides.spent += w.local.spread(&w.net, w.local.want(targets))

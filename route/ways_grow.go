@@ -34,6 +34,9 @@ func (w *ways) grow(stops []int) []leap {
 			next.dist = 0
 		}
 		for _, a := range w.leaving(next.at) {
+			if w.kept != nil && !w.kept[a.edge] {
+				continue
+			}
 			there := &s.spots[a.to]
 			if there.mark != s.mark {
 				*there = newSpot(s.mark)

@@ -14,6 +14,7 @@ type edge struct {
 type net struct {
 	first []int32
 	arcs  []arc
+	kept  []bool // by edge, those that a search may take; nil: all
 }
 
 type arc struct {
@@ -132,6 +133,9 @@ func (s *search) spread(g *net, wanted int) (settled int) {
 			wanted--
 		}
 		for _, a := range g.leaving(next.at) {
+			if g.kept != nil && !g.kept[a.edge] {
+				continue
+			}
 			there := &s.spots[a.to]
 			if there.mark != s.mark {
 				*there = newSpot(s.mark)

@@ -32,6 +32,7 @@ which limit. With --diagram and --bill it writes the drawing and the bill too.`,
 				return err
 			}
 			r := fill.Check(j)
+			r.Remedies()
 			if err := alsoWrite(c, r, diagram, bill); err != nil {
 				return err
 			}

@@ -34,6 +34,7 @@ numbers put in, the result and the table it comes from.`,
 					return usageError{fmt.Errorf("nothing was checked under the name %q; a check such as space, or a subject such as run A", of)}
 				}
 			}
+			r.Remedies()
 			if asJSON {
 				return render.WriteReportJSON(c.OutOrStdout(), r)
 			}
