@@ -50,6 +50,9 @@ var boardCases = []struct {
 		"board", "order of devices", fill.Advise, 0, 0, "B20 in way 3 stands farther out than B6 in way 1"},
 	{"each section by itself", "rating: 60 A", "ways: 4, " + plain + sections, []string{circuit("a", "1", "B16", ""), circuit("b", "3", "B32", "")},
 		"board", "order of devices", fill.Pass, 0, 0, ""},
+	// A main switch at the origin: BS 7671 462.1.201 (from memory).
+	{"no main switch", "rating: 60 A", "ways: 3", []string{circuit("a", "1", "B20", "")}, "main", "board", fill.Advise, 0, 0, "states no main switch"},
+	{"no board, no main switch", "rating: 60 A", "", []string{circuit("a", "1", "B20", "")}, "main", "board", 0, 0, 0, ""},
 	// Ways and modules: counting.
 	{"ways left", "rating: 60 A", "ways: 3", []string{circuit("a", "2", "B6", "")}, "ways", "board", fill.Pass, 1, 3, ""},
 	{"three-phase covers three", "phases: 3", "ways: 4", []string{circuit("a", "2", "C16", ", phases: 3")}, "ways", "board", fill.Pass, 3, 4, ""},
@@ -66,7 +69,6 @@ var boardCases = []struct {
 	{"the device before is the nearer one", "rating: 100 A, device: BS 88-3 63 A", "ways: 3, " + rccb, []string{circuit("a", "1", "B40", ""), circuit("b", "2", "B40", "")}, "main", "board", fill.Pass, 63, 63, ""},
 	{"before not known", "voltage: 230 V", "ways: 3, " + rccb, []string{circuit("a", "1", "B40", ""), circuit("b", "2", "B40", "")}, "main", "board", fill.Open, 80, 63, "not known"},
 	{"demand above the rating", "rating: 60 A", "ways: 3, " + rccb, []string{"a: {way: 1, device: B80, cable: 50, demand: 70 A, runs: [T]}"}, "main", "board", fill.Fail, 70, 63, "the demand of 70 A"},
-	{"no main", "rating: 60 A", "ways: 3", []string{circuit("a", "1", "B6", "")}, "main", "board", 0, 0, 0, ""},
 	{"a section added up", "rating: 100 A", "ways: 4, main: {device: switch, rating: 100 A}" + sections, []string{circuit("a", "1", "B40", ""), circuit("b", "3", "B50", ""), circuit("c", "4", "B16", "")}, "main", "section 2", fill.Fail, 66, 63, "nothing protects it"},
 	{"lines by turns", "phases: 3, rating: 100 A", "ways: 3, " + rccb, []string{circuit("a", "1", "B40", ""), circuit("b", "2", "B40", ""), circuit("c", "3", "B40", "")}, "main", "board", fill.Pass, 40, 63, ""},
 	{"three-phase counts on each line", "phases: 3, rating: 100 A", "ways: 4, " + rccb, []string{circuit("a", "1", "C40", ", phases: 3"), circuit("b", "4", "B32", "")}, "main", "board", fill.Fail, 72, 63, ""},

@@ -9,6 +9,7 @@ import (
 
 const (
 	overloadRule = ruleText("BS 7671 536.4: rating and overload protection of switches and RCCBs (from memory)")
+	mainRule     = ruleText("BS 7671 462.1.201: a main switch at the origin (from memory)")
 	linesInTurn  = ruleText("ways take the lines in turn: common practice, no source")
 )
 
@@ -32,7 +33,10 @@ func boardMain(w *sum.Work, m *matter, index int) Finding {
 	b := BoardOf(m.Job)
 	main, ways, name := b.behind(index)
 	if !main.Said() {
-		return Finding{}
+		f := Finding{Check: "main", Subject: name, At: boardAt(m.Job), Verdict: Advise, Value: none, Limit: none,
+			Reason: "the job states no main switch for the board, so none is judged or counted: board: {main: {device: switch, rating: 100 A}}, unless one stands elsewhere"}
+		w.Note(f.Reason, mainRule)
+		return f
 	}
 	f := Finding{Check: "main", Subject: name, At: main.At, Value: none, Limit: none, Unit: "A"}
 	In := w.Given("rating of the "+main.V.Device, sum.Term{Symbol: "In main", Value: float64(main.V.Rating), Unit: "A"})

@@ -11,7 +11,7 @@ import (
 // TestSetOut: what cannot be made fails the check and shows its sum; what can
 // be made leaves no line. 2 × 80 × (1 − cos 45°) = 46.86 mm, by hand.
 func TestSetOut(t *testing.T) {
-	const job = "job: s\nruns:\n  A: {in: steel conduit 20, path: \"right 2, set 40 mm at 45, right 2\"}\n  B: {in: steel conduit 20, path: \"right 2, set 47 mm at 45, right 2\"}\n  C: {in: steel conduit 20, length: 3 m}\ntools: {formers: {20: 80 mm}}\n"
+	const job = "job: s\nruns:\n  A: {in: steel conduit 20, path: \"right 2, set 40 mm up at 45, right 2\"}\n  B: {in: steel conduit 20, path: \"right 2, set 47 mm up at 45, right 2\"}\n  C: {in: steel conduit 20, length: 3 m}\ntools: {formers: {20: 80 mm}}\n"
 	j, err := route.Parse("s.yaml", []byte(job))
 	if err != nil {
 		t.Fatal(err)

@@ -130,11 +130,34 @@ func notCounted(j *route.Job, items []route.Item) []string {
 	}
 	if !slices.ContainsFunc(items, func(it route.Item) bool { return it.Group == "board" }) {
 		out = slices.Insert(out, 0, "board and protective devices, which the job does not describe")
+	} else if !j.Board.Main.Said() {
+		out = slices.Insert(out, 0, "the board's main switch, which the job does not state (board: main)")
+	}
+	if off := offWallNote(j); off != "" {
+		out = append(out, off)
 	}
 	if up := existingNote(j); up != "" {
 		out = slices.Insert(out, 0, up)
 	}
 	return out
+}
+
+// offWallNote names the runs whose saddles stand off the wall, "" for none.
+func offWallNote(j *route.Job) string {
+	var runs []string
+	for i := range j.Runs {
+		if s := j.Shape(i); len(s.OffWall) > 0 {
+			far := s.OffWall[0].MM
+			for _, o := range s.OffWall {
+				far = max(far, o.MM)
+			}
+			runs = append(runs, fmt.Sprintf("%s, up to %s mm", j.Runs[i].Name, units.Format(far)))
+		}
+	}
+	if runs == nil {
+		return ""
+	}
+	return "packing or brackets under saddles and boxes that stand off the wall (setout names them): run " + strings.Join(runs, "; run ")
 }
 
 // existingNote says what is there already, "" where nothing is.

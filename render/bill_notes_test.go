@@ -214,3 +214,24 @@ func TestOverNetIsOneThing(t *testing.T) {
 		t.Errorf("the workbook's notes are\n%s", notes)
 	}
 }
+
+// TestNoMainSwitch: a board without one says so on every output; a board with
+// one does not.
+func TestNoMainSwitch(t *testing.T) {
+	for board, want := range map[string]bool{"ways: 3": true, "ways: 3, main: {device: switch, rating: 63 A}": false} {
+		b := priced(t, "job: m\nboard: {"+board+"}\nruns: {A: {in: steel conduit 20, length: 3 m}}\n", "steel conduit 20 mm,length,12,34 per length\n")
+		var all bytes.Buffer
+		for _, write := range []func(io.Writer, render.PricedBill) error{render.WriteEstimate, render.WriteBillCSV, render.WriteBillJSON} {
+			before := all.Len()
+			if err := write(&all, b); err != nil {
+				t.Fatal(err)
+			}
+			if page := strings.Join(strings.Fields(all.String()[before:]), " "); strings.Contains(page, "the board's main switch, which the job does not state") != want {
+				t.Errorf("%s: want it said: %t\n%s", board, want, page)
+			}
+		}
+		if notes := sheetText(t, b, "Notes"); strings.Contains(notes, "the board's main switch") != want {
+			t.Errorf("%s: want it said: %t\n%s", board, want, notes)
+		}
+	}
+}

@@ -73,9 +73,29 @@ func listFacts(l *route.CutList) []string {
 	}
 	facts := []string{fmt.Sprintf("new lengths of %d mm: %d used; no plan does with fewer than %d: %s", l.Stock.Length, p.New, p.Bound, word)}
 	if n := len(l.Stock.Offcuts); n > 0 {
-		facts = append(facts, fmt.Sprintf("offcuts at hand, cut first: %d used of %d", len(p.Bars)-p.New, n))
+		facts = append(facts, fmt.Sprintf("offcuts at hand, cut first: %d used of %d, %d mm of pieces from them: %s", len(p.Bars)-p.New, n, fromOffcuts(l), most(p)))
 	}
 	return append(facts, fmt.Sprintf("saw cut %d mm; offcuts from %d mm are kept", l.Stock.Kerf, l.Stock.Useful))
+}
+
+// most says whether as few new lengths can leave more to the offcuts; saw cuts
+// count as cut from them.
+func most(p *cut.Plan) string {
+	if p.Most {
+		return "proved the most, saw cuts counted, with so few new lengths"
+	}
+	return "not proved the most"
+}
+
+func fromOffcuts(l *route.CutList) (mm int) {
+	for _, b := range l.Plan.Bars {
+		for _, c := range b.Cuts {
+			if b.FromOffcut() {
+				mm += l.Pieces[c.Piece].LongMM
+			}
+		}
+	}
+	return mm
 }
 
 // byMetres are the runs of a list that the bill counts by their metres and the
@@ -184,6 +204,7 @@ type cutListJSON struct {
 	Lengths   int       `json:"lengths"`
 	Bound     int       `json:"bound"`
 	Proved    bool      `json:"proved"`
+	Most      bool      `json:"offcuts_proved"` // no plan with so few new lengths cuts more from the offcuts
 	Waste     *float64  `json:"waste_percent"`
 	Bars      []barsCut `json:"bars"`
 	ByMetres  []string  `json:"bill_counts_by_metres"` // runs whose lengths the bill counts with the allowance for waste
@@ -211,7 +232,7 @@ func WriteCutJSON(w io.Writer, j *route.Job, lists []route.CutList, left []strin
 		l := &lists[k]
 		work := &sum.Work{}
 		waste := l.WastePercent(work).Value
-		one := cutListJSON{Enclosure: l.Enclosure.String(), StockMM: l.Stock.Length, KerfMM: l.Stock.Kerf, LeastMM: l.Stock.Useful, Lengths: l.Plan.New, Bound: l.Plan.Bound, Proved: l.Plan.Proved,
+		one := cutListJSON{Enclosure: l.Enclosure.String(), StockMM: l.Stock.Length, KerfMM: l.Stock.Kerf, LeastMM: l.Stock.Useful, Lengths: l.Plan.New, Bound: l.Plan.Bound, Proved: l.Plan.Proved, Most: l.Plan.Most,
 			Waste: number(math.Round(waste*1000) / 1000), Bars: []barsCut{}, ByMetres: byMetres(j, l), Steps: stepTexts(work.Steps)}
 		for i, b := range l.Plan.Bars {
 			bar := barsCut{Bar: barName(l, i), MM: b.Length, Pieces: []pieceCut{}, LeftMM: b.Left, Keep: b.Keep}

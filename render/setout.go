@@ -198,6 +198,9 @@ func setLines(w io.Writer, s *route.SetOut) {
 			continue
 		}
 		text := fmt.Sprintf("%s of %s mm at %s", f.Word, units.Format(math.Round(f.DepthMM*10)/10), angleText(f.Angle))
+		if f.OverMM > 0 {
+			text += " over " + units.Format(f.OverMM) + " mm"
+		}
 		switch {
 		case f.Flatter:
 			text += " (the path leaves the angle open; the former does not make this depth steeper)"

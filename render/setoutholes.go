@@ -101,7 +101,43 @@ func holeIn(s *route.SetOut, piece int, h route.Hole) string {
 	case onEnd(s, piece, h):
 		return "the end of the piece"
 	}
+	return sideOf(h)
+}
+
+// sideOf names the side of the trunking that a hole is in.
+func sideOf(h route.Hole) string {
+	switch h.Way {
+	case "up":
+		return "the upper side"
+	case "down":
+		return "the lower side"
+	case "left", "right":
+		return "the " + h.Way + " side"
+	case "out":
+		return "the face off the wall"
+	case "in":
+		return "the back, on the wall"
+	}
 	return "the side"
+}
+
+// dirAt is which way a piece goes at a hole.
+func dirAt(s *route.SetOut, piece int, h route.Hole) (dir route.Point) {
+	for _, p := range s.Parts {
+		if p.Kind == route.StraightPart && p.From <= s.Pieces[piece].From+h.At+1e-6 {
+			dir = p.Dir
+		}
+	}
+	return dir
+}
+
+// offWall is how far off the wall the middle of a hole lies; 0 where that is not
+// for the hole to say.
+func offWall(s *route.SetOut, piece int, h route.Hole) float64 {
+	if h.On != "" || onEnd(s, piece, h) {
+		return 0
+	}
+	return h.OffMM
 }
 
 // onEnd reports whether a hole's edge passes an end of its piece.
@@ -131,7 +167,11 @@ func holeSteps(j *route.Job, s *route.SetOut, piece int) []string {
 		case onEnd(s, piece, h):
 			out = append(out, fmt.Sprintf("the hole for %s%s falls on the end of this length, at %s mm: carry the trunking on past it, or cut the hole back from the end, clear of what closes or joins it, and move the conduit as far; deburr, %s", what, of, whole(h.At), joint))
 		default:
-			out = append(out, fmt.Sprintf("cut hole for %s at %s mm%s, deburr, %s", what, whole(h.At), of, joint))
+			where := "in " + sideOf(h)
+			if off := offWall(s, piece, h); off > 0 {
+				where += fmt.Sprintf(", its middle %s mm off the wall where the trunking lies on it (the middle of that side; common practice, no source)", units.Format(off))
+			}
+			out = append(out, fmt.Sprintf("cut hole for %s at %s mm%s, %s; deburr, %s", what, whole(h.At), of, where, joint))
 		}
 	}
 	return out
@@ -145,7 +185,9 @@ func (s strip) holeText(h route.Hole) string {
 	}
 	text := "hole " + units.Format(float64(h.Size)) + "  " + at + "  " + oneLine(s.job.Runs[h.Run].Name)
 	if h.Way != "" {
-		text += " " + h.Way
+		side := strings.TrimPrefix(sideOf(h), "the ")
+		side, _, _ = strings.Cut(side, ",")
+		text += ", " + strings.TrimSuffix(side, " off the wall")
 	}
 	return text
 }
@@ -161,13 +203,41 @@ func (s strip) cutHoles() []route.Hole {
 	return out
 }
 
-// holes draws each as wide as its conduit.
+// holes draws each as wide as its conduit: a circle where it is in the face that
+// is seen, or in the back, or its side is not known; else a gap in the edge that
+// it is behind.
 func (d *setOutSheet) holes(v *tubeView) {
 	for _, h := range v.cutHoles() {
 		r := min(max(0.6, float64(h.Size)/2*v.ratio), (v.bottom-v.top)/2-0.2)
-		d.Disc(White, v.x(h.At), (v.top+v.bottom)/2, r)
-		d.Arc(PenSymbol, v.x(h.At), (v.top+v.bottom)/2, r, 0, 360)
+		x := v.x(h.At)
+		y, side := v.edge(h)
+		if side == 0 {
+			d.Disc(White, x, (v.top+v.bottom)/2, r)
+			d.Arc(PenSymbol, x, (v.top+v.bottom)/2, r, 0, 360)
+			continue
+		}
+		d.Fill(White, x-r, y-0.5, x+r, y-0.5, x+r, y+0.5, x-r, y+0.5)
+		for _, at := range []float64{x - r, x + r} {
+			d.Line(PenSymbol, false, at, y-side*1, at, y+side*1)
+		}
+		d.Line(PenCentre, false, x, y-side*1.6, x, y+side*2.2)
 	}
+}
+
+// edge is the edge of the tube as drawn that a hole lies behind, and which way
+// out of it is: 0 for a hole that is not in an edge. The piece lies with its first
+// end to the left, seen as one who faces the wall sees it turned so.
+func (v *tubeView) edge(h route.Hole) (y, side float64) {
+	dir := dirAt(v.set, v.piece, h)
+	up := h.Way == "up" && dir.X > 0.01 || h.Way == "down" && dir.X < -0.01 || h.Way == "right" && dir.Z < -0.01 || h.Way == "left" && dir.Z > 0.01
+	down := h.Way == "down" && dir.X > 0.01 || h.Way == "up" && dir.X < -0.01 || h.Way == "left" && dir.Z < -0.01 || h.Way == "right" && dir.Z > 0.01
+	switch {
+	case up:
+		return v.top, -1
+	case down:
+		return v.bottom, 1
+	}
+	return 0, 0
 }
 
 type bodyJSON struct {
@@ -184,6 +254,7 @@ type holeJSON struct {
 	AtMM   *float64 `json:"at_mm"`
 	Leaves string   `json:"leaves,omitempty"`
 	In     string   `json:"in"`
+	Off    *float64 `json:"off_wall_mm"` // of its middle, where the trunking lies on the wall; null where its side does not stand on it
 }
 
 // bodyOf is nothing for a run that is one alone.
@@ -207,7 +278,11 @@ func bodyOf(j *route.Job, s *route.SetOut) *bodyJSON {
 func holesJSON(j *route.Job, s *route.SetOut, piece int) []holeJSON {
 	out := []holeJSON{}
 	for _, h := range s.HolesIn(piece) {
-		out = append(out, holeJSON{j.Places[h.Place].Name, j.Runs[h.Run].Name, number(float64(h.Size)), number(h.At), h.Way, holeIn(s, piece, h)})
+		hole := holeJSON{Entry: j.Places[h.Place].Name, Run: j.Runs[h.Run].Name, Size: number(float64(h.Size)), AtMM: number(h.At), Leaves: h.Way, In: holeIn(s, piece, h)}
+		if off := offWall(s, piece, h); off > 0 {
+			hole.Off = number(off)
+		}
+		out = append(out, hole)
 	}
 	return out
 }

@@ -57,7 +57,7 @@ func TestBodyOnceInJSON(t *testing.T) {
 	if err := WriteSetOut(&page, j, runs, false); err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"cut hole for 25 mm conduit at 1150 mm (entry e1, run A, leaving down), deburr, bush", "falls on the end of this length", "this run lies from 1900 to 3300 mm along it"} {
+	for _, want := range []string{"cut hole for 25 mm conduit at 1150 mm (entry e1, run A, leaving down), in the lower side, its middle 25 mm off the wall where the trunking lies on it (the middle of that side; common practice, no source); deburr, bush", "falls on the end of this length", "this run lies from 1900 to 3300 mm along it"} {
 		if !strings.Contains(strings.Join(strings.Fields(page.String()), " "), want) {
 			t.Errorf("no %q in\n%s", want, page.String())
 		}
@@ -68,5 +68,45 @@ func TestBodyOnceInJSON(t *testing.T) {
 	}
 	if n := strings.Count(sheets[0].Marks(), `text "hole `); n != 7 {
 		t.Errorf("%d holes on the strips, not 7", n)
+	}
+}
+
+// TestHoleByItsSide: a hole is a gap in the edge that the conduit leaves by, as
+// the piece lies with its first end to the left, and a circle only in the face;
+// it says the side in full, and how far off the wall its middle lies: half of 50.
+func TestHoleByItsSide(t *testing.T) {
+	for _, tt := range []struct {
+		along, leaves, said string
+		circle, top         bool
+		off                 float64
+	}{
+		{"right", "down", "lower side", false, false, 25},
+		{"right", "up", "upper side", false, true, 25},
+		{"left", "down", "lower side", false, true, 25},
+		{"up", "right", "right side", false, false, 25},
+		{"up", "left", "left side", false, true, 25},
+		{"down", "left", "left side", false, false, 25},
+		{"right", "out", "face", true, false, 0},
+		{"right", "in", "back", true, false, 0},
+	} {
+		j, runs := setOutDemo(t, "job: h\nplaces: {a: {is: board}, e: {is: entry}, z: {is: entry}, s: {is: socket}}\nruns:\n"+
+			"  T1: {from: a, to: e, in: steel trunking 75x50, path: \""+tt.along+" 1.0\"}\n  T2: {from: e, to: z, in: steel trunking 75x50, path: \""+tt.along+" 1.0\"}\n  U1: {from: e, to: s, in: steel conduit 20, path: \""+tt.leaves+" 0.9\"}\n")
+		so := j.SetOut(nil, 0)
+		h := so.HolesIn(0)[0]
+		if got := offWall(&so, 0, h); got != tt.off {
+			t.Errorf("%s, leaving %s: %v mm off the wall, not %v", tt.along, tt.leaves, got, tt.off)
+		}
+		sheets, err := SetOutSheets(j, runs[:1], A3)
+		if err != nil {
+			t.Fatal(err)
+		}
+		marks := sheets[0].Marks()
+		if !strings.Contains(marks, `text "hole 20  1000  U1, `+tt.said+`"`) || strings.Contains(marks, "disc white") != tt.circle {
+			t.Errorf("%s, leaving %s:\n%s", tt.along, tt.leaves, marks)
+		}
+		v := &tubeView{strip: strip{j, &so, 0}, top: 1, bottom: 2}
+		if _, side := v.edge(h); side < 0 != tt.top || (side == 0) != tt.circle {
+			t.Errorf("%s, leaving %s: edge %v", tt.along, tt.leaves, side)
+		}
 	}
 }

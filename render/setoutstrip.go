@@ -10,7 +10,7 @@ import (
 // marks of its bends, the tube, the saddles under it, its length.
 const (
 	stripHeadMM   = 7.0
-	stripMarksMM  = 36.0 // at most
+	stripMarksMM  = 52.0 // at most
 	stripLeaderMM = 4.0  // of these, from the tube to the texts
 	stripPlainMM  = 3.0  // in place of the marks where nothing bends
 	stripTubeMM   = 5.0

@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -18,6 +19,7 @@ type lengthsCut struct {
 	drawnMM int          // lengths and offcuts cut up
 	handMM  int          // of them offcuts
 	keptMM  int          // left over and worth keeping
+	longMM  int          // the longest of it
 	others  units.Metres // runs without pieces
 	left    []string     // their names
 }
@@ -34,6 +36,11 @@ func (j *Job) cutLengths() map[factors.Enclosure]*lengthsCut {
 	for i := range lists {
 		p := &lists[i].Plan
 		out[lists[i].Enclosure] = &lengthsCut{lengths: p.New, lostMM: p.Waste, drawnMM: p.Drawn, handMM: p.Drawn - p.New*lists[i].Stock.Length, keptMM: p.Kept}
+		for _, b := range p.Bars {
+			if b.Keep {
+				out[lists[i].Enclosure].longMM = max(out[lists[i].Enclosure].longMM, b.Left)
+			}
+		}
 	}
 	for i := range j.Runs {
 		r := &j.Runs[i]
@@ -82,7 +89,11 @@ func (t *takeoff) lengthRule(e factors.Enclosure) string {
 	case c == nil:
 		return ruleLength
 	case len(c.left) > 0:
-		return ruleCutSome + strings.Join(c.left, " ")
+		rule := ruleCutSome + strings.Join(c.left, " ")
+		if c.longMM > 0 {
+			rule += fmt.Sprintf("; the cut list leaves offcuts of %s m, the longest %s m: what goes in them need not be bought", units.Format(float64(c.keptMM)/1000), units.Format(float64(c.longMM)/1000))
+		}
+		return rule
 	}
 	return ruleCutLength
 }

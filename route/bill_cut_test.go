@@ -54,6 +54,7 @@ func TestBillByAllowance(t *testing.T) {
 		"drawn":           {drawn, 2, true, "after the offcuts at hand"},
 		"quick":           {quick, 3, false, "plus the allowance for waste"}, // 7.4 × 1.1 in 3.75 m
 		"both":            {drawn + quick, 5, true, "without that allowance: Q"},
+		"offcuts left":    {drawn + quick, 5, true, "the cut list leaves offcuts of 3.498 m, the longest 3.498 m: what goes in them need not be bought"}, // 4 m in 3.75 and 0.25, a saw cut of 2 mm
 		"cannot be made":  {drawn + "  X: {in: steel conduit 20, path: \"right 5 mm, up 5 mm\"}\n", 3, true, "without that allowance: X"},
 		"cut of trunking": {"  T: {in: steel trunking 50x50, path: \"right 3, up 1\"}\n", 2, true, "cut list"}, // 2950 and 950 mm: the fitting takes 50 of each
 		"folded trunking": {"  T: {in: steel trunking 50x50, path: \"right 3, up 1\", bends: formed}\n", 2, true, "cut list"},

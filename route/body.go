@@ -200,6 +200,7 @@ type Hole struct {
 	Place int     // the entry
 	Run   int     // the conduit
 	Size  units.Millimetres
-	Way   string // how the conduit leaves: down; "" where it is not drawn
-	On    string // the fitting or folded corner that it falls on; "" for a length
+	Way   string  // how the conduit leaves: down; "" where it is not drawn
+	OffMM float64 // its middle off the wall, where the trunking's back or side lies on it; 0 where the hole is not in a side that stands on the wall
+	On    string  // the fitting or folded corner that it falls on; "" for a length
 }

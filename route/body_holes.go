@@ -136,12 +136,31 @@ func (s *setOut) holes(at float64, place int, on string) {
 		h := Hole{At: at, Place: place, Run: r, Size: s.job.Runs[r].Enc.Size, On: on}
 		if d, ok := s.job.leaves(pl, r); ok {
 			h.Way = wordOf(d)
+			h.OffMM = s.job.offWall(pl, d)
 			if h.On == "" && s.job.endOn(pl, d) {
 				h.On, _ = s.job.trunkingJoin(pl)
 			}
 		}
 		s.Holes = append(s.Holes, h)
 	}
+}
+
+// offWall is how far off the wall the middle of a side lies that a conduit
+// leaves an entry by: half of what its trunking stands out, which is its depth
+// where the lid faces off the wall. That a hole is in the middle of the side is
+// common practice, no source.
+func (j *Job) offWall(pl *Place, out Point) float64 {
+	for _, r := range pl.Runs {
+		along, drawn := j.leaves(pl, r)
+		if j.isConduit(r) || !drawn || math.Abs(along.Y) > nearly || math.Abs(out.Y) > nearly {
+			continue
+		}
+		if math.Abs(j.lidAt(pl, r).Y) > nearly {
+			return float64(j.Runs[r].Enc.Depth) / 2
+		}
+		return float64(j.Runs[r].Enc.Width) / 2
+	}
+	return 0
 }
 
 // wordOf is the word of the direction nearest to one.

@@ -234,7 +234,7 @@ func (t *takeoff) expansions(r *Run, so *SetOut) (n float64) {
 	if r.Enc.Material != factors.Plastic || r.Fixed.V != OnSurface {
 		return 0
 	}
-	span, _ := ExpansionSpan(nil, t.job.Swing)
+	span, _ := ExpansionSpan(nil, t.job.SwingOf(r))
 	for _, l := range straights(r) {
 		n += max(0, math.Ceil(float64(l.Length)/span.Value-1e-9)-1)
 	}

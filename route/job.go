@@ -163,6 +163,7 @@ type Run struct {
 
 	Fixed      Given[Fixing]
 	Ambient    Given[units.Celsius]     // the job's where not said
+	Sun        Given[bool]              // lies in the sun; the job's where not said
 	Surrounded Given[units.Millimetres] // length wholly in thermal insulation
 	Listed     []Listed                 // cables given by hand
 	Other      Given[int]               // loaded circuits besides the job's own

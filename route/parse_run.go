@@ -10,7 +10,7 @@ import (
 	"tubewright/factors/units"
 )
 
-var runKeys = []string{"from", "to", "in", "path", "length", "bends", "cables", "existing", "fixed", "ambient", "insulation", "other circuits", "factor", "inside", "figure from"}
+var runKeys = []string{"from", "to", "in", "path", "length", "bends", "cables", "existing", "fixed", "ambient", "sun", "insulation", "other circuits", "factor", "inside", "figure from"}
 
 func (p *parser) readRuns(n *source.Node) {
 	p.runs = make(map[string]int, len(n.Content)/2)
@@ -74,6 +74,8 @@ func (p *parser) runDetail(r *Run, key string, v *source.Node) {
 		r.Fixed = Given[Fixing]{Fixing(word(p, v, fixingWords)), source.At(v)}
 	case "ambient":
 		r.Ambient = quantity(p, v, units.ParseCelsius)
+	case "sun":
+		r.Sun = Given[bool]{p.yes(v), source.At(v)}
 	case "insulation":
 		r.Surrounded = quantity(p, v, units.ParseMillimetres)
 	case "other circuits":

@@ -109,18 +109,54 @@ func (l *PriceList) Find(group, item string) *Price {
 // bill does, nil where none is near: the sizes are the same, what kind of thing
 // it is agrees, and of the shorter name each word is in the longer one, give or
 // take a slip of the pen: male bush 20 for male brass bush 20 mm, but not
-// coupler for expansion coupler.
+// coupler for expansion coupler. A line that is the item's name up to its comma
+// is near too, and one whose size of trunking lacks its last digit: no trunking is
+// 75x5.
 //
 // Cost: linear in the list.
 func (l *PriceList) Nearest(item string) *Price {
 	var best *Price
 	fewest := 3 // words too many or too few
 	for i := range l.Prices {
+		if begins(item, l.Prices[i].Item) && fewest > 2 {
+			best, fewest = &l.Prices[i], 2
+		}
 		if n, ok := apart(item, l.Prices[i].Item); ok && n < fewest {
 			best, fewest = &l.Prices[i], n
 		}
 	}
 	return best
+}
+
+// begins reports whether a line is an item's name up to its first comma.
+func begins(item, line string) bool {
+	head, _, more := strings.Cut(item, ",")
+	return more && wordsOf(head) == wordsOf(line)
+}
+
+// sameSizes reports whether the figures of two names are the same, but for one
+// last digit of a size of trunking.
+func sameSizes(a, b []string) bool {
+	slips := 0
+	for i := range a {
+		if i < len(b) && a[i] != b[i] && cutShort(a[i], b[i]) {
+			slips++
+		} else if i >= len(b) || a[i] != b[i] {
+			return false
+		}
+	}
+	return len(a) == len(b) && slips < 2
+}
+
+// cutShort reports whether two sizes of trunking differ by the last digit of one
+// side.
+func cutShort(a, b string) bool {
+	w, h, ok := strings.Cut(a, "x")
+	w2, h2, ok2 := strings.Cut(b, "x")
+	short := func(a, b string) bool {
+		return len(a) == len(b)-1 && b[:len(a)] == a || len(b) == len(a)-1 && a[:len(b)] == b
+	}
+	return ok && ok2 && (w == w2 && short(h, h2) || h == h2 && short(w, w2))
 }
 
 // apart is how many words one name has more than the other.
@@ -129,7 +165,7 @@ func apart(item, line string) (int, bool) {
 	kind := wordsIn(nameWords(strings.SplitN(item, ",", 2)[0]))
 	x, y := wordsIn(a), wordsIn(b)
 	switch {
-	case !slices.Equal(figuresIn(a), figuresIn(b)), len(kind) == 0, !has(y, kind[len(kind)-1]):
+	case !sameSizes(figuresIn(a), figuresIn(b)), len(kind) == 0, !has(y, kind[len(kind)-1]):
 		return 0, false
 	case !isFigure(a[0]) && !has(y[:1], x[0]): // a cable has its size first and may leave its make out
 		return 0, false
@@ -139,7 +175,7 @@ func apart(item, line string) (int, bool) {
 		short, long = long, short
 	}
 	for _, w := range short {
-		if !has(long, w) {
+		if !isFigure(w) && !has(long, w) { // the figures have been compared
 			return 0, false
 		}
 	}

@@ -159,18 +159,20 @@ func parseFile(path string) (*route.Job, error) {
 // another kind is not, however its name is spelt.
 func TestNearestName(t *testing.T) {
 	for item, lines := range map[string]map[string]bool{
-		"stop end, steel trunking 50x50":           {"flat bend, steel trunking 50x50": false, "stop end steel trunking 50x50": true, "stop-end, steel trunking 50x50": false},
-		"lid fixing, steel trunking 50x50":         {"flat bend, steel trunking 50x50": false, "lid fixings, steel trunking 50x50": true},
-		"tee box, steel conduit 20 mm":             {"set formed, steel conduit 20 mm": false, "bend formed, steel conduit 20 mm": false, "tee box, steel conduit 25 mm": false, "tee box, steel conduit 20mm": true},
-		"solid elbow, steel conduit 20 mm":         {"Y box, steel conduit 20 mm": false, "solid elbow 20": true},
-		"internal bend, steel trunking 50x50":      {"external bend, steel trunking 50x50": false, "internl bend, steel trunking 50x50": true},
-		"male brass bush 20 mm":                    {"female brass bush 20 mm": false, "male bush 20": true},
-		"coupler, steel conduit 20 mm":             {"steel conduit 20 mm": false, "expansion coupler, steel conduit 20 mm": false, "coupler steel conduit 20": true},
-		"expansion coupler, plastic conduit 25 mm": {"coupler, plastic conduit 25 mm": false},
-		"steel conduit 20 mm":                      {"plastic conduit 20 mm": false, "coupler, steel conduit 20 mm": false, "steel conduit 20": true},
-		"2.5 mm² stranded single, brown":           {"2.5 mm2 single": true, "1.5 mm2 single": false, "2.5 mm² twin and earth": false},
-		"plate switch, one-gang, one-way":          {"plate switch, two-gang, one-way": false, "plate switch, one-gang": true},
-		"luminaire":                                {"emergency luminaire": false, "luminare": true},
+		"stop end, steel trunking 50x50":              {"flat bend, steel trunking 50x50": false, "stop end steel trunking 50x50": true, "stop-end, steel trunking 50x50": false, "stop end, steel trunking 50x5": true, "stop end, steel trunking 100x50": false, "stop end, steel trunking 5x5": false},
+		"trunking fixing point, steel trunking 75x50": {"trunking fixing point": true, "trunking": false, "trunking fixing point, steel trunking 100x50": false},
+		"stop end, steel trunking 75x50":              {"stop end, steel trunking 75x5": true, "stop end": true, "stop end, steel trunking 75x75": false},
+		"lid fixing, steel trunking 50x50":            {"flat bend, steel trunking 50x50": false, "lid fixings, steel trunking 50x50": true},
+		"tee box, steel conduit 20 mm":                {"set formed, steel conduit 20 mm": false, "bend formed, steel conduit 20 mm": false, "tee box, steel conduit 25 mm": false, "tee box, steel conduit 20mm": true},
+		"solid elbow, steel conduit 20 mm":            {"Y box, steel conduit 20 mm": false, "solid elbow 20": true},
+		"internal bend, steel trunking 50x50":         {"external bend, steel trunking 50x50": false, "internl bend, steel trunking 50x50": true},
+		"male brass bush 20 mm":                       {"female brass bush 20 mm": false, "male bush 20": true},
+		"coupler, steel conduit 20 mm":                {"steel conduit 20 mm": false, "expansion coupler, steel conduit 20 mm": false, "coupler steel conduit 20": true},
+		"expansion coupler, plastic conduit 25 mm":    {"coupler, plastic conduit 25 mm": false},
+		"steel conduit 20 mm":                         {"plastic conduit 20 mm": false, "coupler, steel conduit 20 mm": false, "steel conduit 20": true},
+		"2.5 mm² stranded single, brown":              {"2.5 mm2 single": true, "1.5 mm2 single": false, "2.5 mm² twin and earth": false},
+		"plate switch, one-gang, one-way":             {"plate switch, two-gang, one-way": false, "plate switch, one-gang": true},
+		"luminaire":                                   {"emergency luminaire": false, "luminare": true},
 	} {
 		for line, near := range lines {
 			list, err := route.ParsePrices("p.csv", []byte("item,unit,price\n\""+line+"\",each,1\n"))

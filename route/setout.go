@@ -1,6 +1,7 @@
 package route
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
@@ -27,7 +28,8 @@ type SetOut struct {
 	LengthMM float64 // CornerMM − GainMM: the tube it takes, with the gaps of expansion couplers
 	Pieces   []TubePiece
 	Saddles  []SaddlePoint
-	Spacing  string // the tables that place the saddles; only where steps are kept
+	OffWall  []OffWall // saddles that want packing or brackets under them
+	Spacing  string    // the tables that place the saddles; only where steps are kept
 	Joints   []ExpansionJoint
 	Opening  Worked    // of the expansion couplers; only where steps are kept
 	Body     []BodyRun // of trunking: the runs that are one with it; all but the first have their pieces under that
@@ -170,6 +172,7 @@ func (j *Job) setOut(w *sum.Work, run int, trial bool) SetOut {
 	s.pieceSteps()
 	if s.saddled() {
 		s.Spacing = s.basis(s.saddles)
+		s.standOff()
 	}
 	s.markSteps()
 	s.remedies()
@@ -248,7 +251,11 @@ func (s *setOut) quick() {
 func (s *setOut) lack(l Lack) {
 	s.Lacks = append(s.Lacks, l)
 	if s.w.Keeps() {
-		v := s.w.Given(l.What, sum.Term{Symbol: "there is", Value: l.Value, Unit: "mm"})
-		s.w.AtMost(l.What, s.w.Given("at least needed", sum.Term{Symbol: "least", Value: l.Limit, Unit: "mm"}), v)
+		which := ""
+		if n := len(s.Lacks); n > 1 {
+			which = fmt.Sprintf(" (%d)", n)
+		}
+		v := s.w.Given(l.What, sum.Term{Symbol: "there is" + which, Value: l.Value, Unit: "mm"})
+		s.w.AtMost(l.What, s.w.Given("at least needed", sum.Term{Symbol: "least" + which, Value: l.Limit, Unit: "mm"}), v)
 	}
 }

@@ -107,7 +107,10 @@ func (s *setOut) basis(do func()) string {
 // entry is how a tube enters a place, what its mouth is, and what stands on the
 // face up to that mouth, which takes the thread t.
 func (s *setOut) entry(pl *Place, t sum.Term) (name, mouth string, stands []sum.Expr) {
+	spouts, smaller := s.reduced(pl)
 	switch {
+	case smaller:
+		return "reducer", "mouth of the reducer in the spout", s.reducer(pl, spouts)
 	case pl.Kind == Coupler || pl.Kind == Elbow || pl.Kind == InspectionBend || pl.Kind == InspectionTee:
 		return pl.Kind.String(), "mouth of the fitting", []sum.Expr{sum.T(t)}
 	case s.job.spouted(pl):

@@ -65,7 +65,7 @@ func (s *setOut) joints() {
 //
 // Source: sockets of a maker's coupler (read); geometry.
 func (s *setOut) expansionCoupler(e *ExpansionJoint) (span sum.Term) {
-	span, opening := ExpansionSpan(s.w, s.job.Swing)
+	span, opening := ExpansionSpan(s.w, s.job.SwingOf(s.run))
 	sliding, fixed := uk.ExpansionSocket()
 	d := sum.Term{Symbol: "d", Unit: "mm"}
 	if g, ok := bySize(s.job.Tools.Sliding, s.run.Enc); ok {
@@ -92,6 +92,16 @@ func (s *setOut) wholeLengths(last, ideal, half float64, p TubePart) float64 {
 		return ideal
 	}
 	return at
+}
+
+// SwingOf is the range of temperature that a run meets: the job's, in the sun
+// where the run says so.
+func (j *Job) SwingOf(r *Run) Swing {
+	s := j.Swing
+	if r.Sun.Said() {
+		s.Sun = r.Sun
+	}
+	return s
 }
 
 // ExpansionSpan returns how long a straight one expansion coupler serves, in

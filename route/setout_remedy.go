@@ -35,7 +35,7 @@ func (s *setOut) remedies() {
 		if l.Instead != "" {
 			found = append(found, l.Instead)
 		}
-		for _, try := range []func(*Lack) string{s.deeper, s.lessStraight, s.smallerRadius, s.madeBends, s.formedCorners, s.otherAngle, s.boxAt} {
+		for _, try := range []func(*Lack) string{s.deeper, s.lessStraight, s.lessBetween, s.smallerRadius, s.madeBends, s.formedCorners, s.otherAngle, s.asSet, s.boxAt} {
 			if text := try(l); text != "" {
 				found = append(found, text)
 			}
@@ -116,6 +116,19 @@ func (s *setOut) lessStraight(l *Lack) string {
 	return fmt.Sprintf("end straight: %s mm under tools, if the die and vice take it (%s %s mm; the thread itself %s mm)", units.Format(v), why, units.Format(s.straight.Value), units.Format(s.ThreadMM))
 }
 
+// lessBetween offers less straight between two bends than the job states.
+func (s *setOut) lessBetween(l *Lack) string {
+	v, ok := most(0, s.between.Value, func(mm float64) bool {
+		j := s.otherwise()
+		j.Tools.Between = given(mm)
+		return s.lifted(l, j.setOut(nil, s.Run, true))
+	})
+	if !ok {
+		return ""
+	}
+	return fmt.Sprintf("between bends: %s mm under tools, if the former takes it", units.Format(v))
+}
+
 // smallerRadius offers a former down to the least that the guide lets the tube
 // be bent to. Sets that leave their angle open are settled anew.
 func (s *setOut) smallerRadius(l *Lack) string {
@@ -125,7 +138,7 @@ func (s *setOut) smallerRadius(l *Lack) string {
 	v, ok := most(s.leastRadius().Eval(), s.R.Value, func(mm float64) bool {
 		j := s.otherwise()
 		j.Tools.Trials, j.Tools.Formers = nil, map[string]Given[units.Millimetres]{s.run.Enc.String(): given(mm)}
-		t := &setOut{job: j, run: &j.Runs[s.Run], R: sum.Term{Value: mm}}
+		t := &setOut{job: j, run: &j.Runs[s.Run], R: sum.Term{Value: mm}, between: s.between}
 		for k := range t.run.Legs {
 			if leg := &t.run.Legs[k]; leg.IsSet() && !leg.Stated {
 				leg.Angle = t.settledAngle(*leg)
@@ -204,6 +217,29 @@ func (s *setOut) otherAngle(l *Lack) string {
 			if s.lifted(l, j.setOut(nil, s.Run, true)) {
 				return fmt.Sprintf("the %s of %s mm at %s°", leg.Word, units.Format(math.Round(float64(leg.Set)*10)/10), units.Format(float64(a)))
 			}
+		}
+	}
+	return ""
+}
+
+// mostShift is the deepest step to the side, in mm, that is offered as a set.
+const mostShift = 300
+
+// asSet tries a set in the place of a short step to the side between two legs
+// that go the same way.
+func (s *setOut) asSet(l *Lack) string {
+	legs := s.run.Legs
+	for k := 1; k+1 < len(legs) && s.conduit(); k++ {
+		before, step, after := legs[k-1], legs[k], legs[k+1]
+		if before.IsSet() || step.IsSet() || after.IsSet() || before.Dir != after.Dir || math.Abs(before.Dir.Dot(step.Dir)) > 1e-9 || step.Length.MM() > mostShift {
+			continue
+		}
+		j := s.otherwise()
+		set := Leg{Word: "set", Dir: step.Dir, Set: step.Length.MM()}
+		set.Angle = s.settledAngle(set)
+		j.Runs[s.Run].Legs[k] = set
+		if s.lifted(l, j.setOut(nil, s.Run, true)) {
+			return fmt.Sprintf("set %s mm %s in the path, in place of %s %s", units.Format(float64(set.Set)), step.Word, step.Word, units.Format(float64(step.Length)))
 		}
 	}
 	return ""

@@ -12,6 +12,7 @@ import (
 type FormedSet struct {
 	Word           string // "set", "double set", "bubble set"
 	DepthMM        float64
+	OverMM         float64       // straight between away and back
 	Angle          units.Degrees // of its outer bends
 	Open           bool          // the path does not state the angle
 	Flatter        bool          // than usual, because the former does not make the depth at the usual angle
@@ -37,7 +38,7 @@ func (p *parser) walkRuns() {
 			continue
 		}
 		s := &setOut{SetOut: SetOut{Run: i}, job: p.job, run: r}
-		s.R = s.former()
+		s.R, s.between = s.former(), sum.Term{Value: float64(p.job.Tools.Between.V)}
 		for k := range r.Legs {
 			if l := &r.Legs[k]; l.IsSet() && !l.Stated && s.conduit() {
 				l.Angle = s.settledAngle(*l)
@@ -72,7 +73,7 @@ func bendsOf(l Leg) int {
 
 // formed describes a set and works out its marks.
 func (s *setOut) formed(l Leg) FormedSet {
-	f := FormedSet{Word: l.Word, DepthMM: float64(l.Set), Angle: l.Angle, Open: !l.Stated, Flatter: !l.Stated && l.Angle < l.usual(), Bends: bendsOf(l)}
+	f := FormedSet{Word: l.Word, DepthMM: float64(l.Set), OverMM: float64(l.Over), Angle: l.Angle, Open: !l.Stated, Flatter: !l.Stated && l.Angle < l.usual(), Bends: bendsOf(l)}
 	if x, y, z := math.Abs(l.Dir.X), math.Abs(l.Dir.Y), math.Abs(l.Dir.Z); max(x, y, z) < 1-1e-9 {
 		f.RiseMM, f.RollMM = round6(z*f.DepthMM), round6((x+y)*f.DepthMM) // one of the three is nought
 		f.RiseWord, f.RollWord = upright.word(l.Dir.Z), across.word(l.Dir.X)
@@ -91,6 +92,7 @@ func (s *setOut) formed(l Leg) FormedSet {
 	f.First = s.bendsSoFar + 1
 	s.bendsSoFar += f.Bends
 	s.setSteps(&f, float64(l.Over))
+	s.flat(l, &f)
 	return f
 }
 
@@ -104,10 +106,31 @@ func (f *FormedSet) names() string {
 
 // least is the least depth of so many bends at an angle without steps.
 func (s *setOut) least(bends int, a units.Degrees) float64 {
+	least := LeastSet
 	if bends == 3 {
-		return LeastBubble(nil, s.R, a).Value
+		least = LeastBubble
 	}
-	return LeastSet(nil, s.R, a).Value
+	return s.apart(nil, least(nil, s.R, a), a, "").Value
+}
+
+// apart is the least depth of a set whose bends stand as far apart as the job
+// states: each millimetre of straight on the slope raises it by its sine.
+//
+// Source: geometry.
+func (s *setOut) apart(w *sum.Work, least sum.Term, a units.Degrees, tag string) sum.Term {
+	if s.between.Value == 0 {
+		return least
+	}
+	return w.Let("Hb"+tag, "least depth of set with that straight between its bends", "mm", sum.Add(sum.T(least), sum.Times(sum.T(s.between), sum.T(sine(w, a)))))
+}
+
+// flat says where a double set's straight between away and back is less than
+// the job states between two bends.
+func (s *setOut) flat(l Leg, f *FormedSet) {
+	if over := float64(l.Over); f.Bends == 4 && over < s.between.Value-1e-6 {
+		s.lack(Lack{What: fmt.Sprintf("%s of %s mm: straight between bends %d and %d", f.Word, units.Format(f.DepthMM), f.First+1, f.First+2),
+			Value: over, Limit: s.between.Value, Instead: "over " + units.Format(math.Ceil(s.between.Value)) + " mm in the path", about: "flat of " + aboutSet(len(s.Sets))})
+	}
 }
 
 // setSteps writes a set's working down and says whether the former makes it.
@@ -124,6 +147,7 @@ func (s *setOut) setSteps(f *FormedSet, overMM float64) {
 		least = LeastSet(w, s.R, f.Angle)
 		f.Marks = setMarks(w, s.R, H, f.Angle, tag)
 	}
+	least = s.apart(w, least, f.Angle, tag)
 	if f.Bends == 4 {
 		w.Let("2k"+tag, "shortening of both halves", "mm", sum.Times(sum.N(2), sum.T(sum.Term{Symbol: "k" + tag, Value: f.Marks.Shrink, Unit: "mm"})))
 		f.Marks.Shrink *= 2
@@ -132,7 +156,11 @@ func (s *setOut) setSteps(f *FormedSet, overMM float64) {
 	if w.AtMost("depth of the "+f.Word, least, H) {
 		return
 	}
-	s.lack(Lack{What: fmt.Sprintf("%s of %s mm at %s°: %s run into each other", f.Word, units.Format(f.DepthMM), units.Format(float64(f.Angle)), f.names()),
+	wrong := "run into each other"
+	if f.Marks.Straight >= 0 {
+		wrong = fmt.Sprintf("leave %s mm of straight between two, less than between bends: %s mm", sum.Figure(f.Marks.Straight), units.Format(s.between.Value))
+	}
+	s.lack(Lack{What: fmt.Sprintf("%s of %s mm at %s°: %s %s", f.Word, units.Format(f.DepthMM), units.Format(float64(f.Angle)), f.names(), wrong),
 		Value: f.DepthMM, Limit: least.Value, about: aboutSet(len(s.Sets))})
 }
 

@@ -112,7 +112,7 @@ func TestLimits(t *testing.T) {
 		v    factors.Value
 		want float64
 		unit string
-	}{"half a turn": {uk.DrawInDegrees(180), 180, "°"}, "three quarters": {uk.DrawInDegrees(270), 270, "°"}, "plastic": {uk.PlasticHighest(), 60, "°C"}, "ring": {uk.RingLeast(), 20, "A"}} {
+	}{"half a turn": {uk.DrawInDegrees(180), 180, "°"}, "three quarters": {uk.DrawInDegrees(270), 270, "°"}, "plastic": {uk.PlasticHighest(), 60, "°C"}, "cold plastic": {uk.PlasticLowest(), -5, "°C"}, "ring": {uk.RingLeast(), 20, "A"}} {
 		if tt.v.Num != tt.want || tt.v.Unit != tt.unit || tt.v.Cite == nil {
 			t.Errorf("%s: %v %s, want %v %s", name, tt.v.Num, tt.v.Unit, tt.want, tt.unit)
 		}

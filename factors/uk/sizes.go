@@ -28,6 +28,12 @@ func DrawInDegrees(degrees int) factors.Value {
 // Source: BS EN 61386; makers (read).
 func PlasticHighest() factors.Value { return must(temperature().At(factors.Word("highest"))) }
 
+// PlasticLowest returns the lowest temperature of the air round plastic conduit
+// and trunking, in °C.
+//
+// Source: BS EN 61386; makers (read).
+func PlasticLowest() factors.Value { return must(temperature().At(factors.Word("lowest"))) }
+
 // RingLeast returns what the cable of a ring final circuit on a 30 A or 32 A
 // device must carry as installed, in amps.
 //

@@ -6,9 +6,10 @@ import (
 )
 
 // plan writes the layouts out bar by bar.
-func (m *model) plan(ls []layout, bound int) Plan {
+func (m *model) plan(ls []layout, bound int, most bool) Plan {
 	p := Plan{New: freshBars(ls), Bound: bound}
 	p.Proved = p.New == p.Bound
+	p.Most = p.Proved && most
 	h := handout{model: m, next: make([]int, len(m.sizes)), given: make([]int, len(m.sizes)), used: make([]int, len(m.kinds))}
 	ls = slices.Clone(ls)
 	sortLayouts(ls)

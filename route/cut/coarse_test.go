@@ -59,7 +59,7 @@ func TestGroupsAgreeWithTryingAll(t *testing.T) {
 		s.best, s.fresh = nil, noEnd
 		if q, any := s.cutGroups(p, gs, s.byGroups(gs, p.count, noEnd, 0)); any {
 			s.finish(q)
-			verify(rt, pieces, stock, m.plan(s.best, 0))
+			verify(rt, pieces, stock, m.plan(s.best, 0, false))
 		}
 	})
 }

@@ -8,15 +8,17 @@
 // The plan takes as few new lengths as it can, then cuts as much as it can from
 // the offcuts at hand, then wastes as little as it can. It comes with a bound:
 // no plan needs fewer new lengths. The fewest lengths are searched for until
-// the two meet or the effort ends. The use of offcuts is brought up and the
-// waste down by exchange of pieces; neither is proved best, but no piece is cut
-// from a new length that an offcut has room for.
+// the two meet or the effort ends. The use of offcuts is brought up and the waste
+// down by exchange of pieces; then the ways to fill the offcuts are tried until
+// none is left or the effort for it ends. The waste is not proved least. No piece
+// is cut from a new length that an offcut has room for.
 //
 //	start   first fit and best fit decreasing              fit.go
 //	bound   material; Martello and Toth's L2               bound.go
 //	        linear programme over patterns, rounded up     columns.go
 //	plan    dive on the programme, then complete search    dive.go, search.go
 //	both    for many lengths, by groups of neighbours      coarse.go
+//	most    ways to fill the offcuts, the fullest first   offcuts.go
 //	tidy    moves and swaps between bars                   tidy.go
 package cut
 
@@ -63,6 +65,7 @@ type Plan struct {
 	New    int  // new lengths used
 	Bound  int  // new lengths that no plan can do without
 	Proved bool // New equals Bound
+	Most   bool // Proved, and no plan with as few new lengths cuts more from the offcuts
 	Drawn  int  // mm, the bars together
 	Pieces int  // mm, the pieces together
 	Kept   int  // mm, leftovers worth keeping
@@ -92,5 +95,5 @@ func SolveContext(ctx context.Context, pieces []Piece, stock Stock) (Plan, error
 	m := newModel(pieces, stock)
 	s := newSolver(m, newEffort(ctx, stock.Effort))
 	s.run()
-	return m.plan(s.best, s.bound), nil
+	return m.plan(s.best, s.bound, s.most), nil
 }

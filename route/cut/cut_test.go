@@ -64,6 +64,8 @@ func TestOffcuts(t *testing.T) {
 		{"of equals the first", []Piece{{"a", 1000, 1}}, []int{700, 1000, 1000}, 300, 0, []int{1}, 0},
 		{"cut first though it saves no length", []Piece{{"a", 1000, 2}}, []int{1200}, 300, 1, []int{0}, 202},
 		{"all that a piece fits", []Piece{{"a", 1900, 1}, {"b", 3750, 1}, {"c", 799, 1}, {"d", 1999, 1}}, []int{2000, 2000, 800}, 300, 1, []int{0, 1, 2}, 102},
+		{"five lengths either way", []Piece{{"a", 3750, 1}, {"b", 3167, 1}, {"c", 2551, 1}, {"d", 1860, 1}, {"e", 1540, 1}, {"f", 1223, 1}, {"g", 1162, 1}, {"h", 857, 1}, {"i", 695, 1}, {"j", 666, 1}},
+			[]int{1300, 2200}, 300, 5, []int{1, 0}, 18 + 116 + 136},
 		{"two short pieces for a long one", []Piece{{"a", 900, 1}, {"b", 500, 1}, {"c", 480, 1}}, []int{1000}, 300, 1, []int{0}, 18 + 4},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
@@ -104,7 +106,7 @@ func TestTidyMovesABarWhole(t *testing.T) {
 	s := newSolver(m, newEffort(t.Context(), 0))
 	s.best = []layout{m.layoutOf(2, []take{{0, 2}})} // the offcut of 900
 	s.tidy()
-	if p := m.plan(s.best, s.bound); len(p.Bars) != 1 || p.Bars[0].Offcut != 1 || p.Kept != 696 || p.Waste != 4 {
+	if p := m.plan(s.best, s.bound, s.most); len(p.Bars) != 1 || p.Bars[0].Offcut != 1 || p.Kept != 696 || p.Waste != 4 {
 		t.Errorf("%+v", p)
 	}
 }

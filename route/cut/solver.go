@@ -10,8 +10,9 @@ type solver struct {
 	*model
 	effort *effort
 	best   []layout
-	fresh  int // new lengths in best
-	bound  int // no plan has fewer
+	fresh  int  // new lengths in best
+	bound  int  // no plan has fewer
+	most   bool // no plan with as few cuts more from the offcuts
 	pool   []layout
 	near   float64 // a programme is solved well enough below it
 }
@@ -57,6 +58,10 @@ func (s *solver) run() {
 		s.improve()
 	}
 	s.tidy()
+	if s.most = len(s.kinds) == 1; !s.most {
+		s.most = s.mostOfOffcuts()
+		s.tidy()
+	}
 }
 
 func (s *solver) improve() {
