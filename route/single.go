@@ -120,7 +120,7 @@ func (j *Job) PinsAt(circuit, place int) (out []Pin) {
 
 // Lands is where a core ends, at its From or its far end. The line to a switch
 // ends on the common of every gang that it feeds, linked from one to the next,
-// or by the conversion method on L1 of the first switch; a core on from an
+// or by the conversion method on L1 of the first switch, and of a second one; a core on from an
 // isolator to the load behind it on the isolator's load side; any other core on
 // its terminal.
 func (j *Job) Lands(s *Single, far bool) []Terminal {
@@ -145,16 +145,25 @@ func (j *Job) Lands(s *Single, far bool) []Terminal {
 // fedGangs lists the terminals that the line to a switch comes to.
 func (j *Job) fedGangs(circuit, place int) (out []Terminal) {
 	for _, g := range j.Circuits[circuit].Groups {
-		if len(g.Switches) == 0 || g.Switches[0].V != place {
-			continue
+		for k, s := range g.Switches {
+			if pin := g.feed(k); pin != NoPin && s.V == place {
+				out = append(out, Terminal{Place: place, Gang: g.Gangs[k], Pin: pin})
+			}
 		}
-		to := Terminal{Place: place, Gang: g.Gangs[0], Pin: PinC}
-		if g.Conversion {
-			to.Pin = PinOne
-		}
-		out = append(out, to)
 	}
 	return out
+}
+
+// feed is where the line comes to the k-th switch of a group: the common of the
+// first, or by the conversion method L1, of two switches of both; else NoPin.
+func (g *Group) feed(k int) Pin {
+	switch {
+	case g.Conversion && (k == 0 || len(g.Switches) == 2):
+		return PinOne
+	case k == 0:
+		return PinC
+	}
+	return NoPin
 }
 
 // behind maps each load that is fed through an isolator to that isolator's
