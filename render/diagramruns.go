@@ -125,7 +125,7 @@ func circuitNames(j *route.Job, r *route.Run) string {
 		}
 		name := oneLine(j.Circuits[c.Circuit].Name)
 		if c.Passes > 1 {
-			name += fmt.Sprintf(" x %d", c.Passes)
+			name += " (more than once)" // it counts as one loaded circuit all the same
 		}
 		names = append(names, name)
 	}

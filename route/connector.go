@@ -11,6 +11,7 @@ type Meeting struct {
 	Terminal Terminal
 	Circuit  int // of its first core
 	Cores    []int
+	Tail     bool // an earth tail from the box ends there too
 }
 
 // Cables lists the cables that meet, core by core.
@@ -23,10 +24,24 @@ func (m *Meeting) Cables(j *Job) []factors.Cable {
 }
 
 // Crowded lists the terminals of accessories and lamps that take more than two
-// cores, in the order in which the cores are laid. The board's bars and
-// connectors are made for many.
+// cores, the tail from a box whose steel is the cpc among them, in the order in
+// which the cores are laid. The board's bars and connectors are made for many.
 func (j *Job) Crowded() []Meeting {
-	return slices.DeleteFunc(j.meetings(false), func(m Meeting) bool { return len(m.Cores) < 3 })
+	tails := j.tailPlaces()
+	all := j.meetings(false)
+	for i := range all {
+		m := &all[i]
+		m.Tail = m.Terminal.Pin == PinE && tails[m.Terminal.Place]
+	}
+	return slices.DeleteFunc(all, func(m Meeting) bool { return m.Ends() < 3 })
+}
+
+// Ends is how many conductors end there.
+func (m *Meeting) Ends() int {
+	if m.Tail {
+		return len(m.Cores) + 1
+	}
+	return len(m.Cores)
 }
 
 // Connectors lists where the cores of a circuit end and no accessory has a
