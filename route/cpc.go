@@ -111,7 +111,7 @@ const (
 // oneFromBoard loops through the stops by the shortest tree to which one core
 // leads from the first, the board, to the stop nearest to it.
 func (d *deriver) oneFromBoard(stops []int) ([]leap, bool) {
-	first, ok := d.fromBoard().nearest(stops[1:])
+	first, ok := d.nearestToBoard(stops[1:])
 	if !ok {
 		return nil, false
 	}

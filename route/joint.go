@@ -183,6 +183,11 @@ func (d *deriver) fromBoard() *wayTree {
 	if d.ways.kept != nil {
 		return d.ways.inside(d.job.Board.Place)
 	}
+	return d.home()
+}
+
+// home is the shortest ways from the board in all runs.
+func (d *deriver) home() *wayTree {
 	if d.board == nil {
 		d.board = d.ways.from(d.job.Board.Place)
 	}
