@@ -21,7 +21,7 @@ func WriteBill(to io.Writer, j *route.Job, items []route.Item) error {
 func billTable(w io.Writer, b *PricedBill) error {
 	j, items := b.Job, b.Items
 	heading(w, j.Name, j.Date)
-	writeChecks(w, b)
+	writeChecks(w, b.Report, "bill")
 	writeUnmade(w, j)
 	rules := []string{}
 	number := ruleNumbers(items)

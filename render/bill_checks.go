@@ -13,36 +13,40 @@ import (
 var sizeChecks = map[string]bool{"space": true, "rating": true, "drop": true, "fault": true, "adiabatic": true}
 
 // failed names the checks that fail: "space, run A".
-func (b *PricedBill) failed() []string {
-	return b.findings(func(f *fill.Finding) bool { return f.Verdict == fill.Fail })
-}
+func (b *PricedBill) failed() []string { return failed(b.Report) }
 
 // unsettled names the checks that are open and leave a size undecided.
-func (b *PricedBill) unsettled() []string {
-	return b.findings(func(f *fill.Finding) bool { return f.Verdict == fill.Open && sizeChecks[f.Check] })
+func (b *PricedBill) unsettled() []string { return unsettled(b.Report) }
+
+func failed(r *fill.Report) []string {
+	return findings(r, func(f *fill.Finding) bool { return f.Verdict == fill.Fail })
 }
 
-func (b *PricedBill) findings(of func(*fill.Finding) bool) []string {
+func unsettled(r *fill.Report) []string {
+	return findings(r, func(f *fill.Finding) bool { return f.Verdict == fill.Open && sizeChecks[f.Check] })
+}
+
+func findings(r *fill.Report, of func(*fill.Finding) bool) []string {
 	out := []string{}
-	if b.Report == nil {
+	if r == nil {
 		return out
 	}
-	for i := range b.Report.Findings {
-		if f := &b.Report.Findings[i]; of(f) {
+	for i := range r.Findings {
+		if f := &r.Findings[i]; of(f) {
 			out = append(out, f.Check+", "+f.Subject)
 		}
 	}
 	return out
 }
 
-// checkNotes say above the items that the job they are counted for does not
-// pass its checks, or that sizes are open; none where neither is so.
-func checkNotes(b *PricedBill) (notes []string) {
-	if list := b.failed(); len(list) > 0 {
-		notes = append(notes, counted(len(list), "check FAILS", "checks FAIL")+": this bill is for a job that does not pass (command check says why): "+someOf(list))
+// checkNotes say at the top of a page, a bill or a list, that the job it is for
+// does not pass its checks, or that sizes are open; none where neither is so.
+func checkNotes(r *fill.Report, page string) (notes []string) {
+	if list := failed(r); len(list) > 0 {
+		notes = append(notes, counted(len(list), "check FAILS", "checks FAIL")+": this "+page+" is for a job that does not pass (command check says why): "+someOf(list))
 	}
-	if list := b.unsettled(); len(list) > 0 {
-		notes = append(notes, counted(len(list), "check is OPEN, so that a size on this bill is not settled", "checks are OPEN, so that sizes on this bill are not settled")+" (command check says why): "+someOf(list))
+	if list := unsettled(r); len(list) > 0 {
+		notes = append(notes, counted(len(list), "check is OPEN, so that a size on this "+page+" is not settled", "checks are OPEN, so that sizes on this "+page+" are not settled")+" (command check says why): "+someOf(list))
 	}
 	return notes
 }
@@ -56,8 +60,8 @@ func someOf(list []string) string {
 	return strings.Join(list, "; ")
 }
 
-func writeChecks(w io.Writer, b *PricedBill) {
-	for _, n := range checkNotes(b) {
+func writeChecks(w io.Writer, r *fill.Report, page string) {
+	for _, n := range checkNotes(r, page) {
 		_ = writeWrapped(w, "", "  ", n) // the buffer keeps every error for Flush
 		fmt.Fprintln(w)
 	}

@@ -25,7 +25,7 @@ func WriteBillCSV(to io.Writer, b PricedBill) error {
 	if b.Estimate != nil {
 		rows[0] = append(rows[0], priceHead...)
 	}
-	for _, n := range checkNotes(&b) {
+	for _, n := range checkNotes(b.Report, "bill") {
 		row := make([]string, len(rows[0]))
 		row[0], row[1] = "checks", n
 		rows = append(rows, row)

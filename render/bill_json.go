@@ -84,7 +84,7 @@ type billJSON struct {
 // WriteBillJSON writes the bill with the rule behind each item and, with a
 // price list, every amount and the sum; what is not given is null.
 func WriteBillJSON(w io.Writer, b PricedBill) error {
-	out := billJSON{Job: b.Job.Name, Notes: list(checkNotes(&b)), Fails: b.failed(), Open: b.unsettled(), Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Without: notCounted(b.Job, b.Items), Existing: list(existing(b.Job)), Cautions: Cautions}
+	out := billJSON{Job: b.Job.Name, Notes: list(checkNotes(b.Report, "bill")), Fails: b.failed(), Open: b.unsettled(), Items: []itemJSON{}, Unmade: list(unmadeNotes(b.Job)), Without: notCounted(b.Job, b.Items), Existing: list(existing(b.Job)), Cautions: Cautions}
 	if b.Report != nil || len(out.Unmade) > 0 {
 		worst := fill.Fail
 		if len(out.Unmade) == 0 {

@@ -36,13 +36,14 @@ func randomJob(t *rapid.T) string {
 			placeAt(places.String(), from), placeAt(places.String(), i), enc.Draw(t, "enclosure"), randomPath(t, flat), list.Draw(t, "cables"))
 	}
 	for i := range rapid.IntRange(0, 12).Draw(t, "runs with a length") {
-		ends := ""
+		ends, least := "", 0.0
 		if drawn > 1 && rapid.Bool().Draw(t, "between places") {
 			a := rapid.IntRange(0, drawn-1).Draw(t, "one end")
 			ends = fmt.Sprintf("from: %s, to: %s, ", placeAt(places.String(), a), placeAt(places.String(), a+1))
+			least = 400 // no less than the drawn places are apart
 		}
 		fmt.Fprintf(&runs, "  q%d: {%sin: %s, length: %g m, bends: %d, cables: \"%s\"}\n", i, ends, enc.Draw(t, "enclosure"),
-			float64(rapid.IntRange(1, 120).Draw(t, "dm"))/10, rapid.IntRange(0, 5).Draw(t, "bends"), list.Draw(t, "cables"))
+			least+float64(rapid.IntRange(1, 120).Draw(t, "dm"))/10, rapid.IntRange(0, 5).Draw(t, "bends"), list.Draw(t, "cables"))
 	}
 	if runs.Len() == 0 {
 		fmt.Fprintf(&runs, "  only: {in: steel conduit 20, length: 3 m}\n")

@@ -90,7 +90,7 @@ func (s *cardSheet) measure(i int) card {
 	for _, part := range full {
 		add(&c.lines, part, beside, 2, true, Black)
 	}
-	add(&c.lines, circuitNames(s.d.job, r), beside, 3, false, DarkGrey)
+	add(&c.lines, circuitNames(s.d.job, i), beside, 3, false, DarkGrey)
 	whole := s.wide - 2*cardPad
 	for _, reason := range f.reasons() {
 		add(&c.below, reason, whole, cardReasons, false, Black)

@@ -114,20 +114,39 @@ func (f *runFacts) failingText() string {
 	return "FAIL circuits: " + strings.Join(f.failing, ", ")
 }
 
-// circuitNames lists the circuits that pass through a run.
-func circuitNames(j *route.Job, r *route.Run) string {
+// circuitNames lists the circuits that pass through a run, and how often where
+// one does so more than once; it counts as one loaded circuit all the same.
+func circuitNames(j *route.Job, run int) string {
 	const most = 6
 	var names []string
-	for i, c := range r.Carries {
+	carries := j.Runs[run].Carries
+	for i, c := range carries {
 		if i == most {
-			names = append(names, fmt.Sprintf("%d more", len(r.Carries)-most))
+			names = append(names, fmt.Sprintf("%d more", len(carries)-most))
 			break
 		}
 		name := oneLine(j.Circuits[c.Circuit].Name)
 		if c.Passes > 1 {
-			name += fmt.Sprintf(" x %d", c.Passes)
+			name += passesText(lines(j, run, c.Circuit))
 		}
 		names = append(names, name)
 	}
 	return strings.Join(names, ", ")
+}
+
+// lines counts a circuit's lines in a run, of one phase, or its sheathed cables.
+func lines(j *route.Job, run, circuit int) (n int) {
+	for _, c := range j.Cores(run) {
+		if c.Circuit == circuit && (c.Function == route.Unnamed || c.Function == route.Line && c.Colour == route.Brown) {
+			n += c.Count
+		}
+	}
+	return n
+}
+
+func passesText(n int) string {
+	if n == 2 {
+		return " (twice)"
+	}
+	return fmt.Sprintf(" (%d times)", n)
 }

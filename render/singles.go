@@ -12,14 +12,17 @@ import (
 	"tubewright/factors"
 	"tubewright/factors/sum"
 	"tubewright/factors/units"
+	"tubewright/fill"
 	"tubewright/route"
 )
 
-// WriteSingles prints what lies in each run, every core of each circuit with
-// its ends and runs, the totals, and the plan to draw in by.
-func WriteSingles(to io.Writer, j *route.Job) error {
+// WriteSingles prints which checks fail, what lies in each run, every core of
+// each circuit with its ends and runs, the totals, and the plan to draw in by.
+func WriteSingles(to io.Writer, r *fill.Report) error {
+	j := r.Job
 	w := bufio.NewWriter(to)
 	heading(w, j.Name, j.Date)
+	writeChecks(w, r, singlesPage)
 	for _, part := range []func(io.Writer, *route.Job) error{singlesByRun, singlesByCircuit, connectors, crowdedTerminals, singlesTotals, drawInPlan} {
 		if err := part(w, j); err != nil {
 			return err
@@ -28,6 +31,9 @@ func WriteSingles(to io.Writer, j *route.Job) error {
 	footer(w)
 	return w.Flush()
 }
+
+// singlesPage is what a list of singles calls itself.
+const singlesPage = "list"
 
 // singlesByRun lists the cores of each run by colour, size and function.
 func singlesByRun(w io.Writer, j *route.Job) error {
@@ -82,14 +88,9 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 	for i := range j.Circuits {
 		c := &j.Circuits[i]
 		fmt.Fprintf(w, "\nCIRCUIT %s\n", c.Name)
-		if c.Saving.Shortest > 0 {
-			if err := writeWrapped(w, "  ", "    ", savingText(c)); err != nil {
+		for _, text := range orderTexts(c) {
+			if err := writeWrapped(w, "  ", "    ", text); err != nil {
 				return err
-			}
-		}
-		for _, n := range c.Joined {
-			if n.Function != route.CPC || c.CPCRule != route.SharedCPC {
-				fmt.Fprintf(w, "  %s\n", joinedText(n))
 			}
 		}
 		if slices.Contains(sharers, i) {
@@ -108,7 +109,9 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 	fmt.Fprintf(w, "\nSHARED CPC of %s\n", servedText(j, sharers[0], route.CPC))
 	for _, n := range j.Circuits[sharers[0]].Joined {
 		if n.Function == route.CPC {
-			fmt.Fprintf(w, "  %s\n", joinedText(n))
+			if err := writeWrapped(w, "  ", "    ", joinedText(n)); err != nil {
+				return err
+			}
 		}
 	}
 	return coreTable(w, j, sharers[0], isShared)
@@ -117,12 +120,15 @@ func singlesByCircuit(w io.Writer, j *route.Job) error {
 // labelNote explains the labels that need it.
 func labelNote(w io.Writer, j *route.Job) error {
 	var notes []string
-	ring, group, strapper := false, false, false
+	ring, group, strapper, numbered := false, false, false, ""
 	for i := range j.Singles {
 		s := &j.Singles[i]
 		ring = ring || s.Leg > 0 && s.Function <= route.CPC
 		group = group || s.Group > 1 && s.Function > route.CPC
 		strapper = strapper || s.Leg > 1 && s.Function > route.CPC
+		if s.Number > 0 && numbered == "" {
+			numbered = s.Mark()
+		}
 	}
 	if ring {
 		notes = append(notes, "L-1 and L-2 are the two ends of a ring at the board")
@@ -132,6 +138,9 @@ func labelNote(w io.Writer, j *route.Job) error {
 	}
 	if strapper {
 		notes = append(notes, "S1 and S2 leave the first switch, S3 and S4 the second")
+	}
+	if numbered != "" {
+		notes = append(notes, numbered+" and so on are numbered along the circuit, where two of a kind lie in one run")
 	}
 	if notes == nil {
 		return nil
@@ -155,6 +164,20 @@ func coreTable(w io.Writer, j *route.Job, circuit int, wanted func(*route.Single
 	return err
 }
 
+// orderTexts say what the order of least cable and joints in boxes save a
+// circuit; of a cpc that others share, see there.
+func orderTexts(c *route.Circuit) (out []string) {
+	if c.Saving.Shortest > 0 {
+		out = append(out, savingText(c))
+	}
+	for _, n := range c.Joined {
+		if n.Function != route.CPC || c.CPCRule != route.SharedCPC {
+			out = append(out, joinedText(n))
+		}
+	}
+	return out
+}
+
 // savingText says what the order of least cable adds up to, how it was found and
 // what is proved of it.
 func savingText(c *route.Circuit) string {
@@ -174,14 +197,26 @@ func savingText(c *route.Circuit) string {
 			tried += " and first lights"
 		}
 	}
-	return fmt.Sprintf("order of least cable: %s m of all its cores with tails %s%s%s", sum.Figure(sv.Shortest), against, tried, bound)
+	nets := ""
+	if !slices.ContainsFunc(c.Joined, func(n route.Joined) bool { return n.Function == route.Neutral }) {
+		nets = "; the neutral in a chain, two cores a terminal"
+		if c.CPCRule == route.OwnCPC {
+			nets += ", the cpc as a tree"
+		}
+	}
+	return fmt.Sprintf("order of least cable: %s m of all its cores with tails %s%s%s%s", sum.Figure(sv.Shortest), against, tried, bound, nets)
+}
+
+// netName names the conductor that is joined.
+func netName(n route.Joined) string {
+	if n.Function == route.Unnamed {
+		return "all conductors"
+	}
+	return n.Function.String()
 }
 
 func joinedText(n route.Joined) string {
-	what := "all conductors"
-	if n.Function != route.Unnamed {
-		what = n.Function.String()
-	}
+	what := netName(n)
 	if n.Group > 0 {
 		what += " of group " + strconv.Itoa(n.Group)
 	}

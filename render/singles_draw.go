@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"tubewright/factors/sum"
+	"tubewright/fill"
 	"tubewright/route"
 )
 
@@ -141,23 +142,29 @@ func labelsText(j *route.Job, singles []int) string {
 }
 
 // WriteLabels writes the label list, one row for each end of each core and one
-// for each connector, for a label printer or a spreadsheet.
-func WriteLabels(to io.Writer, j *route.Job) error {
+// for each connector, for a label printer or a spreadsheet; above them which
+// checks fail, if any, in the column of functions.
+func WriteLabels(to io.Writer, r *fill.Report) error {
+	j := r.Job
 	w := csv.NewWriter(to)
 	w.UseCRLF = true
-	rows := [][]string{{"circuit", "label", "function", "this end", "far end", "colour", "cable"}}
+	rows := [][]string{{"circuit", "label", "function", "this end", "far end", "colour", "cable", "runs", "metres"}}
+	for _, n := range checkNotes(r, singlesPage) {
+		rows = append(rows, []string{"", "", n, "", "", "", "", "", ""})
+	}
 	for i := range j.Singles {
 		s := &j.Singles[i]
 		name := servedText(j, s.Circuit, s.Function)
 		a, b := endName(j, s, false), endName(j, s, true)
+		runs, metres := passedText(j, s.Way), fmt.Sprintf("%.2f", s.Length)
 		rows = append(rows,
-			[]string{name, s.Mark(), s.Function.String(), a, b, s.Colour.String(), s.Cable.String()},
-			[]string{name, s.Mark(), s.Function.String(), b, a, s.Colour.String(), s.Cable.String()})
+			[]string{name, s.Mark(), s.Function.String(), a, b, s.Colour.String(), s.Cable.String(), runs, metres},
+			[]string{name, s.Mark(), s.Function.String(), b, a, s.Colour.String(), s.Cable.String(), runs, metres})
 	}
 	for _, m := range j.Connectors() {
 		name := terminalName(j, m.Circuit, []route.Terminal{m.Terminal})
 		first := &j.Singles[m.Cores[0]]
-		rows = append(rows, []string{meetingServes(j, m), first.Mark(), "connector", name, strings.Join(farEnds(j, m), ", "), first.Colour.String(), cableCounts(m.Cables(j))})
+		rows = append(rows, []string{meetingServes(j, m), connectorMark(first), "connector", name, strings.Join(farEnds(j, m), ", "), first.Colour.String(), cableCounts(m.Cables(j)), "", ""})
 	}
 	for _, r := range rows {
 		if err := w.Write(unformula(r)); err != nil {
@@ -166,4 +173,12 @@ func WriteLabels(to io.Writer, j *route.Job) error {
 	}
 	w.Flush()
 	return w.Error()
+}
+
+// connectorMark is the label of what is joined: that of its cores without their
+// number along the circuit.
+func connectorMark(s *route.Single) string {
+	one := *s
+	one.Number = 0
+	return one.Mark()
 }

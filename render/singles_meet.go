@@ -50,9 +50,18 @@ func crowdedTerminals(w io.Writer, j *route.Job) error {
 	fmt.Fprintln(w, "\nMORE THAN TWO CORES IN A TERMINAL, connectors apart: the maker's instructions say what it takes")
 	t := columns{head: []string{"terminal", "cores", "cables"}, right: []bool{false, true}, narrow: 8}
 	for _, m := range crowded {
-		t.add(terminalName(j, -1, []route.Terminal{m.Terminal}), strconv.Itoa(len(m.Cores)), cableCounts(m.Cables(j)))
+		t.add(terminalName(j, -1, []route.Terminal{m.Terminal}), strconv.Itoa(m.Ends()), crowdText(j, m))
 	}
 	return t.write(w, "  ")
+}
+
+// crowdText is what goes into a terminal.
+func crowdText(j *route.Job, m route.Meeting) string {
+	text := cableCounts(m.Cables(j))
+	if m.Tail {
+		text += " and the box's earth tail"
+	}
+	return text
 }
 
 // cableCounts counts equal cables: 2 × 1.5 mm² stranded, 1 × 2.5 mm² stranded.

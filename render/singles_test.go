@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"tubewright/fill"
 	"tubewright/route"
 
 	"github.com/google/go-cmp/cmp"
@@ -29,7 +30,7 @@ func TestSinglesText(t *testing.T) {
 				t.Fatal(err)
 			}
 			var got bytes.Buffer
-			if err := WriteSingles(&got, j); err != nil {
+			if err := WriteSingles(&got, fill.Verdicts(j)); err != nil {
 				t.Fatal(err)
 			}
 			path := filepath.Join(arrangements, name+".golden")

@@ -95,7 +95,7 @@ func (x *workbook) billSheet() {
 // headNotes say above the items what a bill of this job cannot be trusted for;
 // the names are on the sheet of notes.
 func (x *workbook) headNotes() (notes []string) {
-	for _, n := range checkNotes(&x.bill) {
+	for _, n := range checkNotes(x.bill.Report, "bill") {
 		at := strings.Index(n, " (")
 		notes = append(notes, n[:at]+" (sheet Notes)")
 	}

@@ -44,7 +44,7 @@ func (x *workbook) notesSheet() {
 	for _, c := range Cautions {
 		note(nil, c)
 	}
-	for _, n := range checkNotes(&x.bill) {
+	for _, n := range checkNotes(x.bill.Report, "bill") {
 		note(nil, n)
 	}
 	for _, n := range unmadeNotes(x.bill.Job) {

@@ -13,7 +13,7 @@ const (
 	ruleReducer   = "one for each conduit smaller than its circular box (common practice, no source)"
 	ruleSurface   = "one surface box an accessory, but none for an isolator with an enclosure; up to three switch gangs on a one-gang box (common practice, no source)"
 	ruleAccessory = "one at each place that the job names as such (the job's own word)"
-	ruleEntry     = "at each conduit end in a box, board or trunking without a spout: adaptor with lock-ring for plastic; for steel coupler and male bush, or two lock-rings and a female bush where the job says so (choices: {bushes: female}) (common practice, no source)"
+	ruleEntry     = "at each conduit end in a box, board or trunking without a spout: adaptor with lock-ring for plastic, which the spout of a steel box takes too; for steel coupler and male bush, or two lock-rings and a female bush where the job says so (choices: {bushes: female}) (common practice, no source)"
 	ruleBoard     = "one of each that the board part of the job names; poles, neutral and earth bars, and links to section devices as the board's maker supplies them (the job's own word); a way is one pole, and a three-phase board has its line busbars built in (common practice, no source)"
 	ruleDevice    = "one a circuit of a job that describes its board; leave out what is there already (the job's own word)"
 	ruleBlank     = "one for each way without a device and each spare module of the rail (common practice, no source)"

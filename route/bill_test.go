@@ -104,6 +104,12 @@ func recountPlace(j *route.Job, place int, n map[string]float64) {
 	}
 	if box := kind == route.Box || kind == route.Light; box && round(j, place, ends) {
 		n["circular boxes"]++
+		steel := slices.ContainsFunc(ends, func(r int) bool { return j.Runs[r].Enc.Material == factors.Steel })
+		for _, r := range ends {
+			if e := j.Runs[r].Enc; steel && e.Material == factors.Plastic {
+				n[fmt.Sprintf("adaptor with lock-ring, plastic conduit %g mm", float64(e.Size))]++
+			}
+		}
 		return
 	} else if box {
 		n["adaptable boxes"]++
@@ -363,6 +369,35 @@ func TestPlatesByRole(t *testing.T) {
 		}
 		if !maps.Equal(got, want) {
 			t.Errorf("%s: %v, want %v", file, got, want)
+		}
+	}
+}
+
+// TestPlasticIntoSteelBox: a plastic tube has no thread for the spout of a steel
+// box: an adaptor there, and one at the socket; whichever comes first, and where
+// the plastic one is larger, the box is of steel.
+func TestPlasticIntoSteelBox(t *testing.T) {
+	for _, tt := range []struct{ a, b, box, adaptor string }{
+		{"steel conduit 20", "plastic conduit 20", "through or angle box, steel conduit 20 mm", "adaptor with lock-ring, plastic conduit 20 mm"},
+		{"steel conduit 20", "plastic conduit 25", "through or angle box, steel conduit 25 mm", "adaptor with lock-ring, plastic conduit 25 mm"},
+	} {
+		j, err := route.Parse("x.yaml", []byte(`
+job: x
+places: {board: {is: board}, bx: {is: box}, s1: {is: socket}}
+runs:
+  B: {from: bx, to: s1, in: `+tt.b+`, length: 2 m}
+  A: {from: board, to: bx, in: `+tt.a+`, length: 3 m}
+circuits: {rad: {device: B16, cable: 2.5, points: [s1]}}
+`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := map[string]float64{}
+		for _, it := range j.Bill() {
+			got[it.Name] = it.Net
+		}
+		if got[tt.box] != 1 || got[tt.adaptor] != 2 {
+			t.Errorf("%s and %s: %v %s, %v %s", tt.a, tt.b, got[tt.box], tt.box, got[tt.adaptor], tt.adaptor)
 		}
 	}
 }

@@ -11,6 +11,7 @@ type Meeting struct {
 	Terminal Terminal
 	Circuit  int // of its first core
 	Cores    []int
+	Tail     bool // an earth tail from the box ends there too
 }
 
 // Cables lists the cables that meet, core by core.
@@ -23,10 +24,24 @@ func (m *Meeting) Cables(j *Job) []factors.Cable {
 }
 
 // Crowded lists the terminals of accessories and lamps that take more than two
-// cores, in the order in which the cores are laid. The board's bars and
-// connectors are made for many.
+// cores, the tail from a box whose steel is the cpc among them, in the order in
+// which the cores are laid. The board's bars and connectors are made for many.
 func (j *Job) Crowded() []Meeting {
-	return slices.DeleteFunc(j.meetings(false), func(m Meeting) bool { return len(m.Cores) < 3 })
+	tails := j.tailPlaces()
+	all := j.meetings(false)
+	for i := range all {
+		m := &all[i]
+		m.Tail = m.Terminal.Pin == PinE && tails[m.Terminal.Place]
+	}
+	return slices.DeleteFunc(all, func(m Meeting) bool { return m.Ends() < 3 })
+}
+
+// Ends is how many conductors end there.
+func (m *Meeting) Ends() int {
+	if m.Tail {
+		return len(m.Cores) + 1
+	}
+	return len(m.Cores)
 }
 
 // Connectors lists where the cores of a circuit end and no accessory has a
@@ -75,24 +90,46 @@ type ends struct {
 	at       map[int]bool // what it feeds, and its switches
 	line     map[int]bool // switches that its line comes to
 	switched map[int]bool // loads that take a switched line
+	lent     map[int]bool // where another circuit ends whose neutral it borrows
 }
 
 func (j *Job) endsOf(circuit int) ends {
 	c := &j.Circuits[circuit]
-	e := ends{circuit, map[int]bool{}, map[int]bool{}, map[int]bool{}}
+	e := ends{circuit, map[int]bool{}, map[int]bool{}, map[int]bool{}, map[int]bool{}}
 	for _, g := range c.Fed() {
 		e.at[g.V] = true
 	}
 	for _, g := range c.Groups {
 		for k, s := range g.Switches {
 			e.at[s.V] = true
-			e.line[s.V] = e.line[s.V] || k == 0
+			e.line[s.V] = e.line[s.V] || g.feed(k) != NoPin
 		}
 		for _, l := range g.Lights {
 			e.switched[l.V] = e.switched[l.V] || len(g.Switches) > 0
 		}
+		if g.Neutral.Said() {
+			for _, l := range j.pointsOf(g.Neutral.V) {
+				e.lent[l.V] = true
+			}
+		}
 	}
 	return e
+}
+
+// earthedBox reports whether steel that serves as the circuit's cpc meets a box,
+// whose earth terminal then takes the cpcs that go on from it.
+func (j *Job) earthedBox(circuit, place int) bool {
+	return j.Circuits[circuit].CPCRule == ConduitCPC && slices.ContainsFunc(j.Places[place].Runs, func(r int) bool { return j.Runs[r].Enc.Ferromagnetic() })
+}
+
+// pointsOf lists the places where the circuit of that name has a neutral.
+func (j *Job) pointsOf(name string) []Given[int] {
+	for i := range j.Circuits {
+		if c := &j.Circuits[i]; c.Name == name {
+			return c.allPoints()
+		}
+	}
+	return nil
 }
 
 // ending is what a core ends in.
@@ -120,10 +157,14 @@ func (e *ends) in(j *Job, s *Single, far bool) (Terminal, ending) {
 	switch {
 	case named && (!kind.Terminal() || s.Function == Unnamed):
 		return t, nowhere
+	case !kind.Terminal() && t.Pin == PinE && j.earthedBox(s.Circuit, t.Place): // the box's earth terminal
+		return t, inTerminal
 	case !kind.Terminal():
 		return t, inConnector
 	case s.Function == Unnamed:
 		return t, nowhere
+	case t.Pin == PinN && e.lent[t.Place]: // a borrowed neutral, with the lender's
+		return t, inTerminal
 	case t.Pin == PinE || named: // every accessory, or its box, has an earth terminal
 		return t, inTerminal
 	case !e.at[t.Place] || e.lacks(kind, t):

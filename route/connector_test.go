@@ -32,6 +32,46 @@ func TestConnectors(t *testing.T) {
 	}
 }
 
+// TestLineWhereTaken: the line loops to a light only on the way to a switch or
+// lamp that it feeds. By hand, of two gangs on one plate, loop at lights: board
+// to l1 and l1 to the plate, nothing on to l2 (and brown of the instructor's
+// exercise 21.95 m); joined in the box it goes to the switch alone. A borrowed
+// neutral goes into the lamp's terminal with the lender's.
+func TestLineWhereTaken(t *testing.T) {
+	const job = `
+job: x
+places: {board: {is: board}, bx: {is: box%s}, sw1: {is: switch, gangs: 2}, l1: {is: light}, l2: {is: light}}
+runs:
+  A: {from: board, to: bx, in: steel conduit 20, length: 3 m}
+  B: {from: bx, to: sw1, in: steel conduit 20, length: 1 m}
+  C: {from: bx, to: l1, in: steel conduit 20, length: 2 m}
+  D: {from: bx, to: l2, in: steel conduit 20, length: 9 m}
+circuits:
+`
+	const plate = "  c: {device: B6, cable: 1.5, arrangement: lighting, loop: at lights, groups: [{switches: [sw1], lights: [l1]}, {switches: [sw1], lights: [l2]}]}\n"
+	const borrowed = "  c: {device: B6, cable: 1.5, arrangement: lighting, groups: [{switches: [sw1], lights: [l1]}]}\n" +
+		"  d: {device: B6, cable: 1.5, arrangement: lighting, groups: [{switches: [sw1], lights: [l2], neutral from: c}]}\n"
+	for _, tt := range []struct{ joints, circuits, line, joined string }{
+		{"", plate, "board-l1 l1-sw1", "l1 L 2"},
+		{", joints: yes", plate, "board-sw1", "bx N 3; bx E 4"},
+		{"", borrowed, "board-sw1 board-sw1", ""},
+	} {
+		j, err := route.Parse("x.yaml", fmt.Appendf(nil, job+tt.circuits, tt.joints))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var line []string
+		for _, s := range j.Singles {
+			if s.Function == route.Line {
+				line = append(line, j.Places[s.From.Place].Name+"-"+j.Places[s.To.Place].Name)
+			}
+		}
+		if got := strings.Join(line, " "); got != tt.line || connectorText(j) != tt.joined {
+			t.Errorf("%s: line %q, joined %q; want %q, %q", tt.circuits, got, connectorText(j), tt.line, tt.joined)
+		}
+	}
+}
+
 func connectorText(j *route.Job) string {
 	var out []string
 	for _, m := range j.Connectors() {
@@ -97,6 +137,9 @@ func TestConnectorsWhereAllowed(t *testing.T) {
 		for _, m := range j.Connectors() {
 			found++
 			pl, c := &j.Places[m.Terminal.Place], &j.Circuits[m.Circuit]
+			if len(m.Cores) < 2 {
+				t.Fatalf("a core ends alone at %s %v, and feeds nothing\n%s", pl.Name, m.Terminal, p.text())
+			}
 			if looped := c.Loop == route.AtLights && m.Terminal.Pin == route.PinL; !pl.Joints && !looped {
 				t.Fatalf("%s: %v joined\n%s", pl.Name, m.Terminal, p.text())
 			}

@@ -111,8 +111,8 @@ func (j *Job) bundleAt(first int) bundle {
 // sameWay reports whether two ways are one, kept once.
 func sameWay(a, b []Pass) bool { return len(a) == len(b) && len(a) > 0 && &a[0] == &b[0] }
 
-// gather works out what passes through each run, and which runs the live cores
-// of each circuit pass.
+// gather works out what passes through each run, which runs the live cores of
+// each circuit pass, and which cores are numbered.
 //
 // Cost: linear in the bundles of cores and the runs they pass.
 func (j *Job) gather() {
@@ -136,6 +136,7 @@ func (j *Job) gather() {
 			j.bundles[p.Run] = append(j.bundles[p.Run], b)
 		}
 	}
+	j.number()
 	j.passed(bundles, total)
 	j.carried(total)
 }

@@ -89,8 +89,11 @@ func (d *deriver) spanning(stops []int, loops func([]int) ([]leap, bool)) {
 	if !ok {
 		return // the live cores have reported it
 	}
-	if len(d.joints) > 0 {
+	if joined := len(d.c.Joined); len(d.joints) > 0 {
 		hops = d.tree(CPC, stops, hops)
+		if d.c.CPCRule == ConduitCPC { // what it adds up is mostly steel, no core
+			d.c.Joined = d.c.Joined[:joined]
+		}
 	}
 	for _, h := range hops {
 		d.earth(h.from, h.to)
@@ -108,7 +111,7 @@ const (
 // oneFromBoard loops through the stops by the shortest tree to which one core
 // leads from the first, the board, to the stop nearest to it.
 func (d *deriver) oneFromBoard(stops []int) ([]leap, bool) {
-	first, ok := d.fromBoard().nearest(stops[1:])
+	first, ok := d.nearestToBoard(stops[1:])
 	if !ok {
 		return nil, false
 	}

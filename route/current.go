@@ -162,11 +162,8 @@ func (w *wiring) contacts(g *Group, k, place, gang int) {
 		w.join(pin(PinTwoIn), pin(PinTwo), contact)
 		return
 	}
-	switch {
-	case k == 0 && g.Conversion:
-		w.join(feed, pin(PinOne), wire{})
-	case k == 0:
-		w.join(feed, pin(PinC), wire{})
+	if p := g.feed(k); p != NoPin {
+		w.join(feed, pin(p), wire{})
 	}
 	w.join(pin(PinC), pin(PinOne), contact)
 	if last > 0 {

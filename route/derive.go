@@ -315,6 +315,11 @@ func (d *deriver) viaLength(v *Via) (length float64) {
 func (d *deriver) shortest(from, to int) ([]Pass, float64, bool) {
 	switch d.job.Board.Place {
 	case from:
+		if d.ways.kept != nil {
+			if way, length, ok := d.keptFromBoard(to); ok {
+				return way, length, true
+			}
+		}
 		return d.fromBoard().to(to)
 	case to:
 		return d.fromBoard().back(from)

@@ -3,6 +3,7 @@ package route_test
 import (
 	"fmt"
 	"math"
+	"math/cmplx"
 	"os"
 	"slices"
 	"strings"
@@ -218,17 +219,22 @@ func drawnIn(t *rapid.T, loops int, enc []string) *route.Job {
 		fmt.Fprintf(&w, "  p%d: {is: %s}\n", i, kind)
 	}
 	fmt.Fprint(&w, "runs:\n")
+	at := make([]complex128, n) // mm, right and down
 	for i := 1; i < n; i++ {
-		path := fmt.Sprintf("right %d mm", rapid.IntRange(300, 5000).Draw(t, "right"))
+		right, down := rapid.IntRange(300, 5000).Draw(t, "right"), 0
+		path := fmt.Sprintf("right %d mm", right)
 		if rapid.Bool().Draw(t, "bend") {
-			path += fmt.Sprintf(", down %d mm", rapid.IntRange(300, 5000).Draw(t, "down"))
+			down = rapid.IntRange(300, 5000).Draw(t, "down")
+			path += fmt.Sprintf(", down %d mm", down)
 		}
-		fmt.Fprintf(&w, "  R%d: {from: p%d, to: p%d, in: %s, path: \"%s\"}\n", i, rapid.IntRange(0, i-1).Draw(t, "up"), i, rapid.SampledFrom(enc).Draw(t, "enclosure"), path)
+		up := rapid.IntRange(0, i-1).Draw(t, "up")
+		at[i] = at[up] + complex(float64(right), float64(down))
+		fmt.Fprintf(&w, "  R%d: {from: p%d, to: p%d, in: %s, path: \"%s\"}\n", i, up, i, rapid.SampledFrom(enc).Draw(t, "enclosure"), path)
 	}
 	for i := range loops {
 		a := rapid.IntRange(0, n-1).Draw(t, "loop from")
 		b := (a + rapid.IntRange(1, n-1).Draw(t, "loop to")) % n
-		fmt.Fprintf(&w, "  L%d: {from: p%d, to: p%d, in: %s, length: %d mm, bends: 0}\n", i, a, b, rapid.SampledFrom(enc).Draw(t, "enclosure"), rapid.IntRange(300, 9000).Draw(t, "loop"))
+		fmt.Fprintf(&w, "  L%d: {from: p%d, to: p%d, in: %s, length: %d mm, bends: 0}\n", i, a, b, rapid.SampledFrom(enc).Draw(t, "enclosure"), int(cmplx.Abs(at[a]-at[b]))+rapid.IntRange(300, 9000).Draw(t, "loop"))
 	}
 	sockets = rapid.Permutation(sockets).Draw(t, "order")
 	cut := rapid.IntRange(1, len(sockets)).Draw(t, "circuits cut")

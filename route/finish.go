@@ -148,8 +148,9 @@ func (p *parser) junctions() {
 func (p *parser) position() {
 	j := p.job
 	var queue []int
+	frames, frame := make([]int, len(j.Places)), 1 // 1: the positions that the job gives; else from where the walk started
 	place := func(i int, at Point) {
-		j.Places[i].Point, j.Places[i].Placed = at, true
+		j.Places[i].Point, j.Places[i].Placed, frames[i] = at, true, frame
 		queue = append(queue, i)
 	}
 	for i := range j.Places {
@@ -169,6 +170,7 @@ func (p *parser) position() {
 		pl := &j.Places[i]
 		if !pl.Placed && p.hasDrawnRun(i) {
 			n := len(queue)
+			frame++
 			place(i, Point{float64(pl.Across.V), float64(pl.Out.V), float64(pl.Height.V)})
 			visit(n)
 		}
@@ -178,6 +180,26 @@ func (p *parser) position() {
 	}
 	for i := range j.Places {
 		start(i)
+	}
+	p.tooShort(frames)
+}
+
+// tooShort reports runs whose stated length is less than their two places are
+// apart, where both positions are known from one another.
+func (p *parser) tooShort(frames []int) {
+	j := p.job
+	for i := range j.Runs {
+		r := &j.Runs[i]
+		if r.Drawn || r.From < 0 || r.To < 0 || frames[r.From] == 0 || frames[r.From] != frames[r.To] {
+			continue
+		}
+		from, to := &j.Places[r.From], &j.Places[r.To]
+		apart := to.Point.Sub(from.Point).Len()
+		if float64(r.Length) >= apart-float64(p.job.Tolerance.V)/1000-1e-9 {
+			continue
+		}
+		p.Add(ErrClosure, r.At, len([]rune(r.Name)), fmt.Sprintf("run %s is %s m long, but %s and %s stand %.3f m apart", r.Name, trim(float64(r.Length)), from.Name, to.Name, apart),
+			"the length along the run, or correct the paths or positions of its places")
 	}
 }
 

@@ -2,6 +2,7 @@ package route
 
 import (
 	"math"
+	"slices"
 
 	"tubewright/factors"
 	"tubewright/factors/units"
@@ -142,6 +143,11 @@ func (j *Job) spouted(pl *Place) bool {
 
 func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
 	news := t.job.news(conduits)
+	for _, r := range conduits { // a metal tube among them makes it a metal box
+		if m := t.job.Runs[r].Enc.Material; m != factors.Plastic {
+			big.Material = m
+		}
+	}
 	t.add(groupBoxes, t.job.roundBox(pl)+", "+big.String()+" mm", "each", ruleBox, 1, news...)
 	t.add(groupFixings, screwAndPlug, "each", ruleScrew, 2, news...)
 	if pl.Kind == Box {
@@ -152,6 +158,23 @@ func (t *takeoff) circular(pl *Place, conduits []int, big factors.Enclosure) {
 			t.add(groupBoxes, "reducer, "+big.String()+" to "+e.SizeName()+" mm", "each", ruleReducer, 1, r)
 		}
 	}
+	for _, r := range news {
+		if t.job.Runs[r].Enc.Material == factors.Plastic && t.job.metalBox(pl) {
+			t.adaptor(r)
+		}
+	}
+}
+
+// metalBox reports whether a box that conduits enter is of metal: where one of
+// them is.
+func (j *Job) metalBox(pl *Place) bool {
+	return slices.ContainsFunc(pl.Runs, func(r int) bool { return j.isConduit(r) && j.Runs[r].Enc.Material != factors.Plastic })
+}
+
+// adaptor counts what joins a plastic tube to a hole or to a metal thread.
+func (t *takeoff) adaptor(run int) {
+	size := units.Format(float64(t.job.Runs[run].Enc.Size)) + " mm"
+	t.add(groupBoxes, "adaptor with lock-ring, plastic conduit "+size, "each", ruleEntry, 1, run)
 }
 
 // box counts the box of an accessory, or an adaptable box; of metal where a
@@ -190,7 +213,7 @@ func (t *takeoff) entries(conduits []int) {
 		size := units.Format(float64(e.Size)) + " mm"
 		switch {
 		case e.Material == factors.Plastic:
-			t.add(groupBoxes, "adaptor with lock-ring, plastic conduit "+size, "each", ruleEntry, 1, r)
+			t.adaptor(r)
 		case t.job.Choices.Bushes.V == FemaleBush:
 			t.add(groupBoxes, "lock-ring "+size, "each", ruleEntry, 2, r)
 			t.add(groupBoxes, "female brass bush "+size, "each", ruleEntry, 1, r)

@@ -10,35 +10,72 @@ func (d *deriver) net(f Function, from Terminal, places []Given[int], pin Pin) {
 		d.chain(f, from, places, pin)
 		return
 	}
-	places, behind := d.heads(places)
-	does := d.does(f)
-	defer func() {
-		for _, g := range behind {
-			d.hop(does(g.V), Terminal{Place: d.behind[g.V], Pin: pin}, Terminal{Place: g.V, Pin: pin}, g.At)
-		}
-	}()
-	if d.c.Order == Shortest && !d.listed && len(places) > 1 {
-		places = d.nearestOrder(from.Place, places)
-	}
-	if len(d.joints) == 0 || len(places) < 2 {
-		d.chain(f, from, places, pin)
+	heads, behind := d.heads(places)
+	heads = d.sorted(from.Place, heads)
+	if len(d.joints) == 0 || len(heads) < 2 {
+		d.chain(f, from, heads, pin)
+		d.behindNet(f, behind, pin)
 		return
 	}
-	end := func(place int) Terminal {
-		switch {
-		case place == from.Place:
-			return from
-		case placed(places, place):
-			return Terminal{Place: place, Pin: pin}
-		}
-		return Terminal{Place: place, Gang: d.group, Pin: pin}
+	_, hops := chained(from.Place, heads)
+	d.joinNet(joinNet{f: f, from: from, pin: pin, ends: heads, behind: behind, looped: hops})
+}
+
+// sorted puts places in the order that needs the shortest chain, where the
+// circuit asks for it.
+func (d *deriver) sorted(from int, places []Given[int]) []Given[int] {
+	if d.c.Order == Shortest && !d.listed && len(places) > 1 {
+		return d.nearestOrder(from, places)
 	}
-	stops, hops := chained(from.Place, places)
-	for _, h := range d.joinedTree(f, stops, hops, behind) {
-		if !d.hop(does(h.to), end(h.from), end(h.to), places[0].At) {
+	return places
+}
+
+// behindNet takes a net on through isolators.
+func (d *deriver) behindNet(f Function, behind []Given[int], pin Pin) {
+	does := d.does(f)
+	for _, g := range behind {
+		d.hop(does(g.V), Terminal{Place: d.behind[g.V], Pin: pin}, Terminal{Place: g.V, Pin: pin}, g.At)
+	}
+}
+
+// joinNet is a net of one conductor that may be joined in boxes.
+type joinNet struct {
+	f            Function
+	from         Terminal
+	pin          Pin          // where it ends, and what a joint bears
+	ends, behind []Given[int] // places that take it, and those behind isolators
+	far          []Terminal   // ends with other pins
+	looped       []leap       // how it goes unjoined; it may branch at any place on it
+}
+
+// joinNet lays a net as the shortest tree.
+func (d *deriver) joinNet(n joinNet) {
+	stops := []int{n.from.Place}
+	for _, g := range n.ends {
+		stops = append(stops, g.V)
+	}
+	at := map[int]Terminal{n.from.Place: n.from}
+	for _, t := range n.far {
+		at[t.Place] = t
+		stops = append(stops, t.Place)
+	}
+	end := func(place int) Terminal {
+		if t, ok := at[place]; ok {
+			return t
+		}
+		t := Terminal{Place: place, Pin: n.pin}
+		if !d.job.Places[place].Kind.Terminal() || !slices.Contains(stops, place) {
+			t.Gang = d.group
+		}
+		return t
+	}
+	does := d.does(n.f)
+	for _, h := range d.joinedTree(n.f, stops, n.looped, n.behind) {
+		if !d.hop(does(h.to), end(h.from), end(h.to), n.ends[0].At) {
 			return
 		}
 	}
+	d.behindNet(n.f, n.behind, n.pin)
 }
 
 // does tells what a core of a net does by where it leads: the line's tree takes
@@ -146,6 +183,11 @@ func (d *deriver) fromBoard() *wayTree {
 	if d.ways.kept != nil {
 		return d.ways.inside(d.job.Board.Place)
 	}
+	return d.home()
+}
+
+// home is the shortest ways from the board in all runs.
+func (d *deriver) home() *wayTree {
 	if d.board == nil {
 		d.board = d.ways.from(d.job.Board.Place)
 	}
@@ -169,7 +211,8 @@ func chained(source int, places []Given[int]) (stops []int, hops []leap) {
 }
 
 // tree joins stops to the first of them, its hops from there outwards, by the
-// shortest tree that branches at the stops themselves and where cores may be
+// shortest tree that branches at the stops themselves, at other places that it
+// is looped through, and where cores may be
 // joined; of those it looks at the ones on the shortest ways between the
 // stops, which in a tree of runs are all that can help. Each end of a core
 // counts with its tail, so that nothing is joined where looping through, as
@@ -178,6 +221,11 @@ func (d *deriver) tree(f Function, stops []int, looped []leap) []leap {
 	ends := make([]int, len(stops))
 	for i := range ends {
 		ends[i] = i
+	}
+	for _, h := range looped {
+		if !slices.Contains(stops, h.to) {
+			stops = append(slices.Clip(stops), h.to)
+		}
 	}
 	stops = slices.Concat(stops, d.jointsBetween(stops))
 	dist, ok := d.distances(stops)

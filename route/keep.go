@@ -79,12 +79,13 @@ func (d *deriver) cpcParts(_ []int, laid []Single) bool {
 // run holds the one without the other, and all would be well within the runs of
 // the line: where these form no loop, whatever lies in them cancels.
 func (d *deriver) neutralParts(live []int, laid []Single) bool {
+	tree := false
 	for i := range laid {
 		s := &laid[i]
 		if !d.strays(s) {
 			continue
 		}
-		if !d.isTree(live) {
+		if tree = tree || d.isTree(live); !tree {
 			return false
 		}
 		parted := false
@@ -163,6 +164,25 @@ func (w *ways) inside(place int) *wayTree {
 		w.inner.spread(&w.net, -1)
 	}
 	return &wayTree{w, &w.inner, w.inner.mark}
+}
+
+// keptFromBoard is the shortest way from the board to a place, where it lies in
+// the runs that are kept to: no other there is shorter, and none need be sought.
+func (d *deriver) keptFromBoard(to int) ([]Pass, float64, bool) {
+	way, length, ok := d.home().to(to)
+	return way, length, ok && d.ways.keeps(way)
+}
+
+// nearestToBoard is which of several places is nearest to the board, within the
+// runs that are kept to.
+func (d *deriver) nearestToBoard(places []int) (int, bool) {
+	i, ok := d.home().nearest(places)
+	if ok && d.ways.kept != nil {
+		if _, _, kept := d.keptFromBoard(places[i]); !kept {
+			return d.fromBoard().nearest(places)
+		}
+	}
+	return i, ok
 }
 
 // keeps reports whether a way lies in the runs that searches may take.

@@ -82,8 +82,9 @@ func (d *deriver) lineAtSwitches(feed Terminal) {
 			feeds = append(feeds, g.Switches[0])
 		}
 	}
-	if len(d.joints) > 0 { // one tree, which may branch anywhere
-		feeds, on = append(append(feeds, on...), d.permanents()...), nil
+	if len(d.joints) > 0 {
+		d.lineTree(feed, feeds, nil, slices.Concat(feeds, on))
+		return
 	}
 	d.net(Line, feed, feeds, PinL)
 	if len(on) > 0 && len(feeds) > 0 {
@@ -92,31 +93,58 @@ func (d *deriver) lineAtSwitches(feed Terminal) {
 	d.net(Line, feed, on, PinL)
 }
 
+// lineTree lays all of the line as one tree, which may branch wherever it is
+// looped through unjoined: to what takes it, to the lights with a permanent line
+// and to the second switches of the conversion method.
+func (d *deriver) lineTree(feed Terminal, first []Given[int], drops []drop, takes []Given[int]) {
+	takes = slices.Concat(takes, d.permanents())
+	for _, g := range d.c.Groups {
+		if g.commonOnly() {
+			takes = append(takes, g.Switches[1])
+			drops = append(drops, drop{from: g.Switches[0].V, to: g.Switches[1]})
+		}
+	}
+	ends, behind := d.heads(takes)
+	if len(ends) == 0 {
+		return
+	}
+	loop, _ := d.heads(first)
+	stops, hops := chained(feed.Place, d.sorted(feed.Place, loop))
+	for _, o := range drops {
+		if !slices.Contains(stops, o.to.V) {
+			stops, hops = append(stops, o.to.V), append(hops, leap{o.from, o.to.V})
+		}
+	}
+	for _, g := range ends {
+		if !slices.Contains(stops, g.V) {
+			hops = append(hops, leap{d.nearestStop(g.V, stops), g.V})
+			stops = append(stops, g.V)
+		}
+	}
+	d.joinNet(joinNet{f: Line, from: feed, pin: PinL, ends: ends, behind: behind, looped: hops})
+}
+
 // lineAtLights loops the line from the first light of one group to that of the
-// next, and from there down to the group's first switch. Where cores may be
-// joined all of it is one tree.
+// next, and from there down to the group's first switch. A light none of whose
+// switches is fed from it is passed by: another light feeds the plate already.
+// Where cores may be joined all of it is one tree, which may branch at those
+// lights.
 func (d *deriver) lineAtLights(feed Terminal) {
-	var first []Given[int]
+	var first, on, switches []Given[int]
 	var drops []drop
 	for k, g := range d.c.Groups {
 		switch {
 		case len(g.Lights) == 0:
-			continue
 		case len(g.Switches) == 0:
-			first = append(first, g.Lights...)
-			continue
-		}
-		first = append(first, g.Lights[0])
-		if !slices.ContainsFunc(drops, func(o drop) bool { return o.to.V == g.Switches[0].V }) {
+			first, on = append(first, g.Lights...), append(on, g.Lights...)
+		case !placed(switches, g.Switches[0].V):
+			first, switches = append(first, g.Lights[0]), append(switches, g.Switches[0])
 			drops = append(drops, drop{g.Lights[0].V, g.Switches[0], k + 1})
 		}
 	}
 	if len(d.joints) > 0 {
-		first = append(first, d.permanents()...)
-		for _, o := range drops {
-			first = append(first, o.to)
-		}
-		drops = nil
+		d.lineTree(feed, first, drops, slices.Concat(on, switches))
+		return
 	}
 	d.net(Line, feed, first, PinL)
 	for _, o := range drops {
@@ -135,10 +163,18 @@ type drop struct {
 
 // nearest is the place among several with the shortest way to a place.
 func (d *deriver) nearest(to int, among []Given[int]) int {
-	best, least := among[0].V, -1.0
-	for _, g := range among {
-		if length, ok := d.length(g.V, to); ok && (least < 0 || length < least) {
-			best, least = g.V, length
+	stops := make([]int, len(among))
+	for i, g := range among {
+		stops[i] = g.V
+	}
+	return d.nearestStop(to, stops)
+}
+
+func (d *deriver) nearestStop(to int, among []int) int {
+	best, least := among[0], -1.0
+	for _, from := range among {
+		if length, ok := d.length(from, to); ok && (least < 0 || length < least) {
+			best, least = from, length
 		}
 	}
 	return best
@@ -154,13 +190,16 @@ func (d *deriver) switching(g *Group) {
 	}
 	first := g.Switches[0]
 	out := Terminal{Place: first.V, Gang: g.Gangs[0], Pin: PinOne}
+	end := Terminal{Place: g.Switches[last].V, Gang: g.Gangs[last], Pin: PinC}
 	switch {
 	case g.Conversion:
-		d.conversion(g)
 		out.Pin = PinTwo
+		if d.conversion(g, out, end) {
+			return
+		}
 	case last > 0:
 		d.strappers(g)
-		out = Terminal{Place: g.Switches[last].V, Gang: g.Gangs[last], Pin: PinC}
+		out = end
 	}
 	d.net(SwitchedLine, out, g.Lights, PinSL)
 }
@@ -185,20 +224,49 @@ func (d *deriver) strappers(g *Group) {
 	}
 }
 
-// conversion joins a second switch to the first by three cores: the line, the
-// switched line and the commons.
-func (d *deriver) conversion(g *Group) {
-	from, to := g.Switches[0], g.Switches[1]
-	for _, core := range []struct {
-		f   Function
-		pin Pin
-	}{{Line, PinOne}, {SwitchedLine, PinTwo}, {Common, PinC}} {
-		a := Terminal{Place: from.V, Gang: g.Gangs[0], Pin: core.pin}
-		b := Terminal{Place: to.V, Gang: g.Gangs[1], Pin: core.pin}
-		if !d.hop(core.f, a, b, to.At) {
-			return
+// conversion joins the last switch to the first by three cores. Of two switches
+// these are the line, the switched line and the commons; with intermediates
+// between them two strappers go through each, and the commons straight past.
+// Where cores may be joined, the switched line to the second switch is one net
+// with that to the lights: then it lays both, and says so.
+func (d *deriver) conversion(g *Group, out, end Terminal) (lit bool) {
+	last := len(g.Switches) - 1
+	from, to := g.Switches[0], g.Switches[last]
+	if !g.commonOnly() {
+		d.strappers(g)
+	} else {
+		if !d.lineAt(to.V) {
+			d.hop(Line, Terminal{Place: from.V, Pin: PinL}, Terminal{Place: to.V, Pin: PinL}, to.At)
+		}
+		second := Terminal{Place: to.V, Gang: g.Gangs[last], Pin: PinTwo}
+		if lit = len(d.joints) > 0; lit {
+			d.joinSwitched(g, out, second)
+		} else {
+			d.hop(SwitchedLine, out, second, to.At)
 		}
 	}
+	d.hop(Common, Terminal{Place: from.V, Gang: g.Gangs[0], Pin: PinC}, end, to.At)
+	return lit
+}
+
+// joinSwitched lays the switched line of two switches of the conversion method.
+func (d *deriver) joinSwitched(g *Group, out, second Terminal) {
+	lights, behind := d.heads(g.Lights)
+	lights = d.sorted(out.Place, lights)
+	_, hops := chained(out.Place, lights)
+	hops = append([]leap{{out.Place, second.Place}}, hops...)
+	d.joinNet(joinNet{f: SwitchedLine, from: out, pin: PinSL, ends: lights, behind: behind, far: []Terminal{second}, looped: hops})
+}
+
+// commonOnly reports whether the switches are two of the conversion method, of
+// which both take the line.
+func (g *Group) commonOnly() bool { return g.Conversion && len(g.Switches) == 2 }
+
+// lineAt reports whether the circuit's line comes to a place.
+func (d *deriver) lineAt(place int) bool {
+	return slices.ContainsFunc(d.job.Singles[d.c.Singles[0]:], func(s Single) bool {
+		return s.Function == Line && (s.From == Terminal{Place: place, Pin: PinL} || s.To == Terminal{Place: place, Pin: PinL})
+	})
 }
 
 // needsPermanent reports whether a load takes a permanent line beside the

@@ -181,7 +181,7 @@ func switchOrders(n int, conversion bool) (orders [][]int, all bool) {
 		listed[i] = i
 	}
 	if n < 2 || conversion {
-		return [][]int{listed}, true
+		return [][]int{listed}, n <= 2
 	}
 	between := [][]int{listed[1 : n-1]}
 	switch m := n - 2; {

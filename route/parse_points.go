@@ -155,8 +155,8 @@ func (p *parser) groups(c *Circuit, n *source.Node) {
 		}
 		g.Lights = p.lightList(c, lights, lit)
 		lit = append(lit, g.Lights...)
-		if g.Conversion && len(g.Switches) != 2 {
-			p.AddNode(ErrConflict, method, "the conversion method joins two switches", "two switches, or method: strappers")
+		if g.Conversion && len(g.Switches) < 2 {
+			p.AddNode(ErrConflict, method, "the conversion method joins two switches or more", "two switches, or no method")
 		}
 		c.Groups = append(c.Groups, g)
 	}

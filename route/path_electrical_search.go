@@ -49,12 +49,8 @@ func (l *leads) contacts(g *Group) {
 			l.join(pin(PinTwoIn), pin(PinTwo), contact)
 			continue
 		}
-		if k == 0 {
-			feed := pin(PinC)
-			if g.Conversion {
-				feed = pin(PinOne)
-			}
-			l.join(Terminal{Place: s.V, Pin: PinL}, feed, lead{core: -1})
+		if p := g.feed(k); p != NoPin {
+			l.join(Terminal{Place: s.V, Pin: PinL}, pin(p), lead{core: -1})
 		}
 		l.join(pin(PinC), pin(PinOne), contact)
 		if last > 0 {

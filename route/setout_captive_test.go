@@ -137,7 +137,7 @@ func TestNotCaptive(t *testing.T) {
 	for name, j := range map[string]*route.Job{
 		"board and box":  oneRun(t, "steel conduit 20", "right 2", ""),
 		"plastic":        heldJob(t, "plastic conduit 20", "right 2", ""),
-		"adaptable box":  heldJob(t, "steel conduit 20", "right 2", "  E: {from: b, to: d, in: steel conduit 20, path: right 3}\n  F: {from: b, to: d, in: steel conduit 20, path: right 3}\n  G: {from: b, to: d, in: steel conduit 20, path: right 3}\n"),
+		"adaptable box":  heldJob(t, "steel conduit 20", "right 2", "  E: {from: b, to: d, in: steel conduit 20, path: right 1}\n  F: {from: b, to: d, in: steel conduit 20, path: right 1}\n  G: {from: b, to: d, in: steel conduit 20, path: right 1}\n"),
 		"female bushing": oneRun(t, "steel conduit 20", "right 2", "choices: {bushes: female}\n"),
 	} {
 		for _, p := range j.SetOut(nil, 0).Pieces {

@@ -113,6 +113,8 @@ func (s *setOut) entry(pl *Place, t sum.Term) (name, mouth string, stands []sum.
 		return "reducer", "mouth of the reducer in the spout", s.reducer(pl, spouts)
 	case pl.Kind == Coupler || pl.Kind == Elbow || pl.Kind == InspectionBend || pl.Kind == InspectionTee:
 		return pl.Kind.String(), "mouth of the fitting", []sum.Expr{sum.T(t)}
+	case s.job.spouted(pl) && s.run.Enc.Material == factors.Plastic && s.job.metalBox(pl):
+		return "adaptor", "mouth of the adaptor in the spout", []sum.Expr{sum.Times(sum.N(2), sum.T(t))}
 	case s.job.spouted(pl):
 		return "spout", "mouth of the spout", []sum.Expr{sum.T(t)}
 	case s.run.Enc.Material == factors.Plastic:

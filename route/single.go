@@ -1,8 +1,6 @@
 package route
 
 import (
-	"strconv"
-
 	"tubewright/factors"
 	"tubewright/factors/units"
 )
@@ -52,6 +50,7 @@ type Single struct {
 	Group    int // lighting group from 1, 0 for none
 	Leg      int // strappers: between which switches of the group, from 1; a ring's ends at the board: 1 and 2; else 0
 	Phase    int // of a three-phase circuit's line, from 1; else 0
+	Number   int // along the circuit, of cores that would be labelled alike in one run; else 0
 	Colour   Colour
 	Cable    factors.Cable
 	From, To Terminal
@@ -61,31 +60,6 @@ type Single struct {
 
 // Live reports whether the core carries load current.
 func (s *Single) Live() bool { return s.Function != CPC && s.Function != Unnamed }
-
-// Mark is what the core's ends are labelled with, so that no two that could be
-// mixed up at a place read alike: L, N, SL2; L-1 and L-2 are the two ends of a
-// ring at the board, S1 and S2 the strappers from the first switch of a group,
-// S3 and S4 those on from an intermediate, /2 their lighting group.
-func (s *Single) Mark() string {
-	m := functionMarks[s.Function]
-	switch {
-	case s.Function == StrapperOne || s.Function == StrapperTwo:
-		m = "S" + strconv.Itoa(2*max(1, s.Leg)-1+int(s.Function-StrapperOne))
-	case s.Phase > 0:
-		m += strconv.Itoa(s.Phase)
-	case s.Function == SwitchedLine:
-		return m + strconv.Itoa(s.Group)
-	}
-	if s.Leg > 0 && s.Function <= CPC {
-		return m + "-" + strconv.Itoa(s.Leg)
-	}
-	if s.Group > 0 && (s.Function > CPC || s.Function == Line) {
-		return m + "/" + strconv.Itoa(s.Group)
-	}
-	return m
-}
-
-var functionMarks = [...]string{"", "L", "N", "E", "SL", "", "", "L", "C"}
 
 // Serves lists the circuits that cores of a function serve, which are one
 // circuit's: that circuit, or all that share its protective conductor.
@@ -120,7 +94,7 @@ func (j *Job) PinsAt(circuit, place int) (out []Pin) {
 
 // Lands is where a core ends, at its From or its far end. The line to a switch
 // ends on the common of every gang that it feeds, linked from one to the next,
-// or by the conversion method on L1 of the first switch; a core on from an
+// or by the conversion method on L1 of the first switch, and of a second one; a core on from an
 // isolator to the load behind it on the isolator's load side; any other core on
 // its terminal.
 func (j *Job) Lands(s *Single, far bool) []Terminal {
@@ -145,16 +119,25 @@ func (j *Job) Lands(s *Single, far bool) []Terminal {
 // fedGangs lists the terminals that the line to a switch comes to.
 func (j *Job) fedGangs(circuit, place int) (out []Terminal) {
 	for _, g := range j.Circuits[circuit].Groups {
-		if len(g.Switches) == 0 || g.Switches[0].V != place {
-			continue
+		for k, s := range g.Switches {
+			if pin := g.feed(k); pin != NoPin && s.V == place {
+				out = append(out, Terminal{Place: place, Gang: g.Gangs[k], Pin: pin})
+			}
 		}
-		to := Terminal{Place: place, Gang: g.Gangs[0], Pin: PinC}
-		if g.Conversion {
-			to.Pin = PinOne
-		}
-		out = append(out, to)
 	}
 	return out
+}
+
+// feed is where the line comes to the k-th switch of a group: the common of the
+// first, or by the conversion method L1, of two switches of both; else NoPin.
+func (g *Group) feed(k int) Pin {
+	switch {
+	case g.Conversion && (k == 0 || len(g.Switches) == 2):
+		return PinOne
+	case k == 0:
+		return PinC
+	}
+	return NoPin
 }
 
 // behind maps each load that is fed through an isolator to that isolator's

@@ -189,8 +189,8 @@ func (p *plan) lineHops(c *planCircuit) []hop {
 		case len(g.switches) == 0:
 			on = append(on, g.lights...)
 		case c.atLights:
-			stops = append(stops, g.lights[0])
 			if !slices.ContainsFunc(drops, func(h hop) bool { return h.to == g.switches[0] }) {
+				stops = append(stops, g.lights[0]) // another light feeds the plate else
 				drops = append(drops, hop{route.Line, g.lights[0], g.switches[0]})
 			}
 		case !slices.Contains(stops, g.switches[0]):
@@ -213,34 +213,36 @@ func (p *plan) lineHops(c *planCircuit) []hop {
 // groupHops are the strappers, switched and permanent lines and neutrals.
 func groupHops(p *plan, c *planCircuit) []hop {
 	var out []hop
-	var lights []int
+	var lights, fed []int
+	for _, h := range p.lineHops(c) {
+		fed = append(fed, h.to)
+	}
 	for _, g := range c.groups {
 		lights = append(lights, g.lights...)
 		if len(g.switches) == 0 {
 			continue
 		}
 		first, last := g.switches[0], g.switches[len(g.switches)-1]
-		if g.conversion {
-			for _, f := range []route.Function{route.Line, route.SwitchedLine, route.Common} {
-				out = append(out, hop{f, first, last})
+		if g.conversion && len(g.switches) == 2 {
+			if out = append(out, hop{route.SwitchedLine, first, last}); !slices.Contains(fed, last) {
+				out, fed = append(out, hop{route.Line, first, last}), append(fed, last)
 			}
-			last = first
 		} else {
 			out = append(out, chainHops(route.StrapperOne, first, g.switches[1:])...)
 			out = append(out, chainHops(route.StrapperTwo, first, g.switches[1:])...)
 		}
+		if g.conversion {
+			out = append(out, hop{route.Common, first, last})
+			last = first
+		}
 		out = append(out, chainHops(route.SwitchedLine, last, g.lights)...)
 	}
-	out = append(out, permanentHops(p, c)...)
+	out = append(out, permanentHops(p, c, fed)...)
 	return append(out, chainHops(route.Neutral, 0, lights)...)
 }
 
 // permanentHops takes the permanent line on from the nearest place that has it.
-func permanentHops(p *plan, c *planCircuit) []hop {
-	var fed []int
-	for _, h := range p.lineHops(c) {
-		fed = append(fed, h.to)
-	}
+func permanentHops(p *plan, c *planCircuit, fed []int) []hop {
 	var out []hop
 	for _, g := range c.groups {
 		for _, l := range g.lights {

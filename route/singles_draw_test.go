@@ -195,7 +195,7 @@ func (p *plan) drawGroup(t *rapid.T, c *planCircuit, rules planRules) planGroup 
 		}
 		g.switches = append(g.switches, s)
 	}
-	g.conversion = len(g.switches) == 2 && rapid.Bool().Draw(t, "conversion")
+	g.conversion = len(g.switches) >= 2 && rapid.Bool().Draw(t, "conversion")
 	g.lights = p.addSome(t, "lights", 1, 3, "light", "light", "emergency light", "timed fan", "fan")
 	if rules.lenders {
 		var names []string

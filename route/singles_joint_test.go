@@ -2,6 +2,8 @@ package route_test
 
 import (
 	"fmt"
+	"math"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -198,5 +200,63 @@ func TestConnectorsBilled(t *testing.T) {
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Errorf("%s: %s", file, diff)
 		}
+	}
+}
+
+// TestConversionJoined: the line of both switches of the conversion method, and
+// of lights with a permanent line, is one tree, and so is the switched line to
+// the second switch and the lights. By hand, with tails of 0.60 and 0.15 m: the
+// line from the board and to two switches 3.75 + 4.30 + 2.30 m against 7.75 +
+// 6.30 looped, the switched line 4.30 + 2.30 + 2.80 against 6.30 + 6.80. Steel
+// that serves as cpc is no core, joined or looped. Of the second job the line is
+// 3.75 + 1.30 + 2.30 + 4.80 + 2.30 m, looped 4.75 + 3.30 + 5.80 + 2.30.
+func TestConversionJoined(t *testing.T) {
+	text, err := os.ReadFile(arrangements + "/conversion-joined.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	const permanent = `
+job: x
+places: {board: {is: board}, jb: {is: box, joints: yes}, sw1: {is: switch}, sw2: {is: switch}, l1: {is: light}, em1: {is: emergency light}, fan: {is: timed fan}}
+runs:
+  A: {from: board, to: jb, in: steel conduit 20, length: 3 m}
+  B: {from: jb, to: sw1, in: steel conduit 20, length: 1 m}
+  C: {from: jb, to: sw2, in: steel conduit 20, length: 2 m}
+  D: {from: jb, to: l1, in: steel conduit 20, length: 2.5 m}
+  E: {from: l1, to: em1, in: steel conduit 20, length: 2 m}
+  F: {from: em1, to: fan, in: steel conduit 20, length: 2 m}
+circuits:
+  c: {device: B6, cable: 1.5, cpc: conduit, arrangement: lighting, groups: [{switches: [sw1, sw2], lights: [l1, em1, fan], method: conversion}]}
+`
+	for text, want := range map[string]string{
+		strings.Replace(string(text), "cable: 1.5", "cable: 1.5\n    cpc: conduit", 1): "line 10.35 14.05, switched line 9.40 13.10",
+		permanent: "line 14.45 16.15, switched line 11.00 11.70",
+	} {
+		j, err := route.Parse("x.yaml", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		for _, n := range j.Circuits[0].Joined {
+			got = append(got, fmt.Sprintf("%s %.2f %.2f", n.Function, n.Least, n.Looped))
+		}
+		if got := strings.Join(got, ", "); got != want {
+			t.Errorf("got %s, want %s", got, want)
+		}
+	}
+}
+
+// TestConversionCores: by hand all brown of the conversion from four places is
+// 67.85 m, the commons 14.70 of it.
+func TestConversionCores(t *testing.T) {
+	j := readJob(t, arrangements+"/conversion-four.yaml")
+	brown := 0.0
+	for i := range j.Singles {
+		if j.Singles[i].Colour == route.Brown {
+			brown += float64(j.Singles[i].Length)
+		}
+	}
+	if math.Abs(brown-67.85) > 1e-6 {
+		t.Errorf("brown %v m", brown)
 	}
 }

@@ -153,7 +153,7 @@ func (n *network) throw(g gang, thrown bool) {
 		one, two = two, one
 	}
 	switch {
-	case g.k == 0 && g.group.Conversion:
+	case g.group.Conversion && (g.k == 0 || last == 1): // line on L1 of both
 		n.join(feed, pin(route.PinOne))
 	case g.k == 0:
 		n.join(feed, pin(route.PinC))

@@ -156,6 +156,9 @@ func (p *plan) needs(c *planCircuit, wired *route.Circuit, need func(place, gang
 			s, gang := wiredTo.V, wired.Groups[k].Gangs[i]
 			need(s, 0, route.PinE)
 			switch {
+			case g.conversion && len(g.switches) == 2:
+				need(s, 0, route.PinL)
+				need(s, gang, route.PinTwo, route.PinC)
 			case i == 0:
 				need(s, 0, route.PinL)
 				fallthrough

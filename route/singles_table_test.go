@@ -29,6 +29,8 @@ var legs = map[string]string{
 	"two-intermediates":       "A: L N E; B: SL N 2E; C: L SL E; D: SL S1 S2 E; E: SL S1 S2 E; F: SL S1 S2 E",
 	"three-intermediates":     "A: L N E; B: L S1 S2 2E; C: S1 S2 N E; D: 2S1 2S2 2E; E: S1 S2 N E; F: 2S1 2S2 2E; G: S1 S2 N E; H: 2S1 2S2 2E; J: S1 S2 N E; K: SL S1 S2 2E; M: SL N E",
 	"conversion":              "A: L N E; B: 2L 2SL C 3E; C: SL N E; D: L SL C E; E: L SL C E",
+	"conversion-joined":       "A: L N E; B: L SL C E; C: L SL C E; D: SL N E",
+	"conversion-four":         "A: L N E; B: L SL S1 S2 C 2E; C: SL S1 S2 C N E; D: 2S1 2S2 3E; E: S1 S2 C E; F: 2S1 2S2 2E; G: S1 S2 C E; H: S1 S2 C E; J: ; K: SL N E",
 	"contest-far-end":         "A: L N E; B: 2L S1 S2 2E; C: L S1 S2 N E; D: L 2SL S1 S2 2E; E: 2SL N E; F: SL N E",
 	"contest-fed-end":         "A: L N E; B: L SL S1 S2 2E; C: SL S1 S2 N E; D: SL S1 S2 2E; E: 2SL N E; F: SL N E",
 	"permanent-line":          "A: L N E; B: 3L 2SL 3E; C: L SL 2N E; D: L SL N E",

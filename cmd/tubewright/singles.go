@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"tubewright/fill"
 	"tubewright/render"
 )
 
@@ -16,7 +17,8 @@ func singlesCommand() *cobra.Command {
 		Short: "List which cores lie in every run, their ends and lengths, and how to draw them in",
 		Long: `singles works out every core from the circuits' points, switches and lights: what
 lies in each run, each core with its ends, runs and length with tails, totals by
-size and colour, and the order to draw in.`,
+size and colour, and the order to draw in. Where checks fail the list says so at
+the top and names them; it is written all the same, and the exit code is 1.`,
 		Example: `  tubewright singles job.yaml
   tubewright singles job.yaml --labels labels.csv
   tubewright singles --json job.yaml`,
@@ -29,15 +31,17 @@ size and colour, and the order to draw in.`,
 			if err != nil {
 				return err
 			}
+			r := fill.Verdicts(j)
 			if labels != "" {
-				if err := writeTo(c, labels, func(w io.Writer) error { return render.WriteLabels(w, j) }); err != nil {
+				if err := writeTo(c, labels, func(w io.Writer) error { return render.WriteLabels(w, r) }); err != nil {
 					return err
 				}
 			}
+			write := render.WriteSingles
 			if asJSON {
-				return render.WriteSinglesJSON(c.OutOrStdout(), j)
+				write = render.WriteSinglesJSON
 			}
-			return render.WriteSingles(c.OutOrStdout(), j)
+			return verdict(write(c.OutOrStdout(), r), r.Verdict())
 		},
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "write JSON")
