@@ -16,7 +16,7 @@ func TestBoardOnTheBill(t *testing.T) {
 		"boards/rcbo": {"three-phase distribution board, 3 ways of three poles (9 poles)": 1, "main switch 63 A, 4 modules": 1, "RCBO B6, 30 mA, type A": 1,
 			"RCBO B16, 30 mA, type A": 1, "RCBO C16, 30 mA, type F, three-pole": 1, "RCBO C20, 30 mA, type B": 1,
 			"blank, one module": 3},
-		"jobs/workshop": {"three-phase distribution board, 4 ways of three poles (12 poles)": 1, "circuit-breaker B25": 1, "circuit-breaker B16": 1, "circuit-breaker B6": 1,
+		"jobs/workshop": {"three-phase distribution board, 4 ways of three poles (12 poles)": 1, "main switch 63 A, 4 modules": 1, "RCBO B25, 30 mA, type A": 1, "circuit-breaker B16": 1, "circuit-breaker B6": 1,
 			"circuit-breaker C16, three-pole": 1, "blank, one module": 6},
 		"jobs/existing": {},
 	} {
