@@ -70,11 +70,19 @@ func (d *diagram) circuitsTable() *sheetTable {
 			c, f := &d.job.Circuits[i], &d.circuits[i]
 			if (f.verdict == fill.Fail) == fails && len(t.rows) < most {
 				t.rows = append(t.rows, tableRow{fails: fails, note: f.reason(d.job),
-					cells: []string{wayOf(c), oneLine(c.Name), c.Device.V.String(), circuitCable(c), f.rated(), verdictOf(f.verdict)}})
+					cells: []string{wayOf(c), oneLine(c.Name), deviceOf(c), circuitCable(c), f.rated(), verdictOf(f.verdict)}})
 			}
 		}
 	}
 	return t
+}
+
+// deviceOf is B20, or RCBO B20 where it senses residual current too.
+func deviceOf(c *route.Circuit) string {
+	if c.Electrical.RCBO.Said() {
+		return "RCBO " + c.Device.V.String()
+	}
+	return c.Device.V.String()
 }
 
 func wayOf(c *route.Circuit) string {

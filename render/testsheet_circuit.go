@@ -48,7 +48,7 @@ func circuitTitle(j *route.Job, c *fill.CircuitTests) string {
 	if x.Way.Said() {
 		s += fmt.Sprintf("way %d, ", x.Way.V)
 	}
-	s += x.Device.V.String() + ", " + x.Cable.V.String()
+	s += deviceOf(x) + ", " + x.Cable.V.String()
 	if cpc := cpcText(j, x); cpc == units.Format(float64(x.CPC.V)) {
 		s += ", cpc " + cpc + " mm²"
 	} else {
