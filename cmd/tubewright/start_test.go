@@ -12,7 +12,7 @@ import (
 // BenchmarkStart sets the time that a command takes, from the shell's view,
 // against a program of Go that prints one word. An installer waits for the
 // whole of it; of --help it is all start-up. The aim is at most 3 for --help,
-// and is missed: 3.4 to 3.9. The library that writes the workbook costs it, in
+// and is missed: 3.4 to 4.1. The library that writes the workbook costs it, in
 // every command: a bare program that only imports it takes 3.4 times the bare
 // one. 3 ms are its own package's initialisation (GODEBUG=inittrace=1; 21,000
 // allocations), the rest what it links. Without it --help took 2.1. All our own
