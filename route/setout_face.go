@@ -30,6 +30,8 @@ func (s *setOut) face(pl *Place) (f sum.Term, from string) {
 		return given("round box"), from
 	case pl.Kind.round():
 		return given("adaptable box"), from
+	case pl.Kind.surface() && boxGangs(pl) == "two-gang" && s.leavesAside(pl):
+		return given("side of a two-gang accessory"), from
 	case pl.Kind.surface():
 		return given("accessory"), from
 	case pl.Kind == Entry:
@@ -37,6 +39,12 @@ func (s *setOut) face(pl *Place) (f sum.Term, from string) {
 	}
 	edge := "point where the path meets the edge of the " + pl.Kind.String()
 	return s.w.Given(pl.Name+": the path is taken to start and end at the edge", nought), edge
+}
+
+// leavesAside reports whether the run leaves a place to the left or right.
+func (s *setOut) leavesAside(pl *Place) bool {
+	out, drawn := s.job.leaves(pl, s.Run)
+	return drawn && math.Abs(out.X) > math.Abs(out.Y) && math.Abs(out.X) > math.Abs(out.Z)
 }
 
 // trunkingFace is the side of the trunking that a conduit leaves: half of the

@@ -38,6 +38,34 @@ func TestTrunkingFace(t *testing.T) {
 	}
 }
 
+// TestTwoGangFace: a two-gang box is 135 mm wide and 75 mm high, so that a tube
+// enters its side 67.5 mm from the centre and its top at 37.5 mm. By hand, between
+// two twin sockets 600 mm apart: 600 - 2 × (67.5 + 13) = 439 mm.
+//
+// Source: BS 4662 steel boxes in a supplier's sheet (sizes read).
+func TestTwoGangFace(t *testing.T) {
+	for _, tt := range []struct {
+		kind, path string
+		gangs      int
+		cut        float64
+	}{
+		{"socket", "right 600 mm", 2, 439},
+		{"socket", "up 600 mm", 2, 499},
+		{"socket", "right 600 mm", 1, 499},
+		{"switch", "left 600 mm", 2, 499}, // two gangs on one plate
+		{"switch", "left 600 mm", 4, 439},
+	} {
+		j, err := route.Parse("g.yaml", fmt.Appendf(nil, "job: g\nplaces: {a: {is: %[1]s, gangs: %[2]d}, b: {is: %[1]s, gangs: %[2]d}}\nruns:\n  A: {from: a, to: b, in: steel conduit 20, path: %[3]s}\n", tt.kind, tt.gangs, tt.path))
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := j.SetOut(nil, 0)
+		if got := s.PiecesMM(); math.Abs(got-tt.cut) > 1e-9 {
+			t.Errorf("%s of %d, %s: cut to %v mm, want %v", tt.kind, tt.gangs, tt.path, got, tt.cut)
+		}
+	}
+}
+
 // TestStatedFaceMeansTheDefault: a face that the job states takes the place of
 // the table's in the same sum, so that stating the table's figure changes
 // nothing: 37.5 mm of a socket, 32 mm of a round box, 50 mm of an adaptable one.

@@ -129,5 +129,6 @@ func SteelInBending(property string) factors.Value {
 func SetOutPractice(what string) factors.Value { return must(setOutPractice().At(factors.Word(what))) }
 
 // PlaceFace returns the centre of a place to the face that a conduit enters,
-// in mm: "round box", "accessory" or "adaptable box". It panics on any other.
+// in mm: "round box", "accessory", "side of a two-gang accessory" or "adaptable
+// box". It panics on any other.
 func PlaceFace(place string) factors.Value { return must(placeFace().At(factors.Word(place))) }

@@ -49,7 +49,7 @@ func TestSetOutFigures(t *testing.T) {
 		"steel": {uk.SteelExpansion(), 0.0117, "mm"}, "spacing": {spacing, 6, "m"}, "movement": {movement, 0.025, "m"}, "sun": {uk.SunRise(), 16.7, "K"},
 		"lying": {uk.SpecificationSpacing(true), 1, "m"}, "standing": {uk.SpecificationSpacing(false), 1.2, "m"},
 		"maker's end": {uk.SaddleFromBox("farthest"), 225, "mm"}, "another's": {uk.SaddleFromBox("nearest"), 150, "mm"}, "specified": {uk.SaddleFromBox("specification"), 200, "mm"},
-		"radius": {uk.LeastBendRadius(), 2.5, "1"}, "kerf": {uk.SetOutPractice("kerf"), 2, "mm"}, "box": {uk.PlaceFace("accessory"), 75.0 / 2, "mm"},
+		"radius": {uk.LeastBendRadius(), 2.5, "1"}, "kerf": {uk.SetOutPractice("kerf"), 2, "mm"}, "box": {uk.PlaceFace("accessory"), 75.0 / 2, "mm"}, "twin box": {uk.PlaceFace("side of a two-gang accessory"), 135.0 / 2, "mm"},
 		"adaptable box": {uk.PlaceFace("adaptable box"), 100.0 / 2, "mm"}, "locknut": {uk.SetOutPractice("locknut"), 5, "mm"}, "socket": {uk.EntryDepth("plastic socket"), 1, "1"},
 		"yield": {uk.SteelInBending("yield"), 300, "MPa"}, "modulus": {uk.SteelInBending("modulus"), 205000, "MPa"},
 	} {
