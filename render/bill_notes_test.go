@@ -8,8 +8,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/xuri/excelize/v2"
-
 	"tubewright/factors/units"
 	"tubewright/fill"
 	"tubewright/render"
@@ -76,16 +74,7 @@ func TestUnmadeOnEveryOutput(t *testing.T) {
 
 func sheetText(t *testing.T, b render.PricedBill, sheet string) string {
 	t.Helper()
-	var buf bytes.Buffer
-	if err := render.WriteBillXLSX(&buf, b); err != nil {
-		t.Fatal(err)
-	}
-	x, err := excelize.OpenReader(&buf)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer x.Close()
-	rows, err := x.GetRows(sheet)
+	rows, err := workbookOf(t, b).GetRows(sheet)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -145,15 +145,7 @@ func csvAmounts(t *testing.T, b render.PricedBill) (a amounts) {
 
 // xlsxAmounts has the library work every formula out.
 func xlsxAmounts(t *testing.T, b render.PricedBill) (a amounts) {
-	var buf bytes.Buffer
-	if err := render.WriteBillXLSX(&buf, b); err != nil {
-		t.Fatal(err)
-	}
-	x, err := excelize.OpenReader(&buf)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer x.Close()
+	x := workbookOf(t, b)
 	value := func(sheet, cell string) string {
 		text, err := x.CalcCellValue(sheet, cell, excelize.Options{RawCellValue: true})
 		if err != nil {

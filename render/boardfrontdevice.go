@@ -20,9 +20,9 @@ func (f *front) device(s *slot) {
 		c := &f.job.Circuits[s.way.Circuit]
 		f.Group("way", oneLine("way "+wayNumber(s.way)+" "+c.Name))
 		f.body(body, PenOutline)
-		lines := []string{c.Device.V.String()}
+		lines := []string{deviceOf(c)}
 		if g := c.Electrical.RCBO; g.Said() {
-			lines = append(lines, "RCBO", milliamps(float64(g.V.Current)), "type "+g.V.Type.String())
+			lines = append(lines, milliamps(float64(g.V.Current)), "type "+g.V.Type.String())
 		}
 		f.faceText(body, lines, c.Electrical.RCBO.Said())
 	}

@@ -95,11 +95,7 @@ func sheetEntry(b *fill.Board, e fill.Entry) []string {
 	if e.Circuit < 0 {
 		return []string{row[0], row[1], "", "", "", "", row[8]}
 	}
-	device := row[2]
-	if b.Job.Circuits[e.Circuit].Electrical.RCBO.Said() {
-		device += " RCBO"
-	}
-	return []string{row[0], row[1], device, row[4] + "/" + row[5], row[6], row[7], row[8]}
+	return []string{row[0], row[1], deviceOf(&b.Job.Circuits[e.Circuit]), row[4] + "/" + row[5], row[6], row[7], row[8]}
 }
 
 // drawReasons writes what the checks say where they do not simply pass, as far

@@ -80,15 +80,7 @@ func TestWorkbookComputes(t *testing.T) {
 	for _, job := range []string{"boatstore", "workshop", "clubhouse", "classroom", "existing"} {
 		t.Run(job, func(t *testing.T) {
 			b := pricedDemo(t, job)
-			var buf bytes.Buffer
-			if err := render.WriteBillXLSX(&buf, b); err != nil {
-				t.Fatal(err)
-			}
-			x, err := excelize.OpenReader(&buf)
-			if err != nil {
-				t.Fatal(err)
-			}
-			defer x.Close()
+			x := workbookOf(t, b)
 			want := jsonTotals(t, b)
 			linesCompute(t, x, want)
 			e := want.Estimate
@@ -197,15 +189,7 @@ func TestBillFilesAreSame(t *testing.T) {
 func TestWorkbookWithoutPrices(t *testing.T) {
 	b := pricedDemo(t, "boatstore")
 	b.Estimate, b.Instead = nil, nil
-	var buf bytes.Buffer
-	if err := render.WriteBillXLSX(&buf, b); err != nil {
-		t.Fatal(err)
-	}
-	x, err := excelize.OpenReader(&buf)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer x.Close()
+	x := workbookOf(t, b)
 	buy := 0.0
 	for _, it := range b.Items {
 		if !it.Labour {
@@ -230,20 +214,27 @@ func TestFormulasCarryTheirValues(t *testing.T) {
 			if !priced {
 				b.Estimate, b.Instead = nil, nil
 			}
-			var buf bytes.Buffer
-			if err := render.WriteBillXLSX(&buf, b); err != nil {
-				t.Fatal(err)
-			}
-			x, err := excelize.OpenReader(&buf)
-			if err != nil {
-				t.Fatal(err)
-			}
+			x := workbookOf(t, b)
 			if n := heldToTheirValues(t, x); n < 3*len(b.Items) {
 				t.Errorf("%s: only %d formulas", job, n)
 			}
-			x.Close()
 		}
 	}
+}
+
+// workbookOf writes a bill as a workbook and opens it.
+func workbookOf(t *testing.T, b render.PricedBill) *excelize.File {
+	t.Helper()
+	var buf bytes.Buffer
+	if err := render.WriteBillXLSX(&buf, b); err != nil {
+		t.Fatal(err)
+	}
+	x, err := excelize.OpenReader(&buf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { x.Close() })
+	return x
 }
 
 func heldToTheirValues(t *testing.T, x *excelize.File) (formulas int) {

@@ -124,8 +124,8 @@ func TestCPCWithLive(t *testing.T) {
 // TestRemediesMend: whatever is offered to circuits that do not keep together
 // mends them, once it is written into the file.
 func TestRemediesMend(t *testing.T) {
-	mended, none := 0, 0
-	rapid.Check(t, func(t *rapid.T) {
+	mended, named, none := 0, 0, 0
+	mends := func(t *rapid.T) {
 		p := drawPlan(t, planRules{loops: 3, joints: true, circuits: 2, enc: mixedEnc, cpc: []string{"", "shared"}, lenders: true})
 		j := p.drawVia(t, p.parse(t))
 		r := fill.Check(j)
@@ -145,15 +145,21 @@ func TestRemediesMend(t *testing.T) {
 				t.Fatalf("%s: %v\n%s", f.Instead[0], err, text)
 			}
 			mended++
+			if strings.HasPrefix(f.Instead[0], "via: ") {
+				named++
+			}
 			for _, then := range togetherFindings(o) {
 				if then.Subject == f.Subject && then.Verdict != fill.Pass {
 					t.Fatalf("with %s: %s\n%s", f.Instead[0], then.Reason, text)
 				}
 			}
 		}
-	})
-	if none > mended { // some twenty against three in most runs
-		t.Errorf("%d mended, %d not: too little is found", mended, none)
+	}
+	for range 10 { // one run draws too few for the shares below
+		rapid.Check(t, mends)
+	}
+	if named == 0 || none > mended/4 {
+		t.Errorf("%d mended, %d by naming ways, %d not: the draw is too tame, or too little is found", mended, named, none)
 	}
 }
 
